@@ -1,0 +1,1 @@
+"""The solvers behind the seam."""

@@ -1,0 +1,42 @@
+"""A brief: everything one plan is asked for."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+
+from solver.pantry import PantryItem
+from solver.targets import Target
+
+
+class EnergyBasis(Enum):
+    """Which energy factors a brief counts with; see `energy`."""
+
+    GENERAL = "general"
+    REGULATION = "regulation"
+    SPECIFIC = "specific"
+    DECLARED = "declared"
+
+
+class Preference(Enum):
+    """What to seek among the plans that meet every target, in the order given."""
+
+    BALANCED = "balanced"
+    CHEAPEST = "cheapest"
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """One brief. portions: a whole number, at least 1. time_limit_s: for all levels together.
+
+    count_missing_as: nutrient name to the amount per 100 g that an item without a value is counted with;
+    an item that lacks a nutrient which a target needs, and is not named here, is left out and reported.
+    """
+
+    title: str
+    portions: int
+    pantry: tuple[PantryItem, ...]
+    targets: tuple[Target, ...]
+    prefer: tuple[Preference, ...] = (Preference.BALANCED,)
+    energy_basis: EnergyBasis = EnergyBasis.GENERAL
+    count_missing_as: Mapping[str, float] = field(default_factory=dict)
+    time_limit_s: float = 2.0

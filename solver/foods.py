@@ -1,0 +1,52 @@
+"""A food: what is in 100 g of its edible portion, how it is measured, and where the numbers come from."""
+
+from dataclasses import dataclass, field
+
+from solver.numerics import FloatArray
+from solver.nutrients import COLUMN
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A household measure: `amount` of `unit` weighs `grams`, e.g. 1 "tbsp" 14.2 or 1 "cup, shredded" 113."""
+
+    amount: float
+    unit: str
+    grams: float
+
+
+@dataclass(frozen=True, slots=True)
+class SpecificFactors:
+    """The food's own Atwater factors, kcal per g (USDA SR28 FOOD_DES). None where the source gives none."""
+
+    protein: float | None
+    fat: float | None
+    carbohydrate: float | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Food:
+    """One food.
+
+    per_100g: shape (len(NUTRIENTS),), per 100 g edible portion; NaN where the source has no value.
+    standard_error: the same shape, NaN where not given; None when the source never gives any.
+    factors: None when the source has no specific energy factors for this food.
+    refuse_percent: share of the as-purchased weight that is not eaten, 0 for labels.
+    total_carbohydrate_counted: True where fibre is unknown, so that available carbohydrate is the total,
+        an upper bound.
+    """
+
+    id: str
+    name: str
+    group: str | None
+    per_100g: FloatArray
+    measures: tuple[Measure, ...] = ()
+    factors: SpecificFactors | None = None
+    standard_error: FloatArray | None = field(default=None, repr=False)
+    refuse_percent: float = 0.0
+    source: str = ""
+    total_carbohydrate_counted: bool = False
+
+    def value(self, nutrient: str) -> float:
+        """Amount of a nutrient (by its name with unit) in 100 g; NaN when missing."""
+        return float(self.per_100g[COLUMN[nutrient]])

@@ -1,0 +1,26 @@
+"""The few numbers that decide when two floats agree. Every tolerance of the solver is here."""
+
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+FloatArray: TypeAlias = NDArray[np.float64]
+IntArray: TypeAlias = NDArray[np.int32]
+BoolArray: TypeAlias = NDArray[np.bool_]
+
+#: Largest violation of a scaled row or bound that every backend is asked to keep.
+FEASIBILITY = 1e-7
+
+#: Largest violation that `verify` accepts, relative to max(1, |bound|): ten times what the backends keep,
+#: since a row is rescaled before it is recomputed.
+VERIFICATION = 1e-6
+
+#: A value nearer to an integer than this is that integer.
+INTEGRALITY = 1e-5
+
+#: Absolute values of matrix coefficients a programme may hold; beyond, solvers misread models as infeasible.
+LARGEST_COEFFICIENT = 1e4
+
+#: Amounts of items without a step are printed in multiples of this many grams.
+PRINTED_STEP_G = 0.1

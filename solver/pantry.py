@@ -1,0 +1,33 @@
+"""What may go into the dish: a food, how much there is of it, and the amounts a kitchen can take of it."""
+
+from dataclasses import dataclass
+
+from solver.foods import Food
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """The smallest amount a kitchen measures of an item: `amount` of `unit` weighs `grams` (1 "large" 50 g)."""
+
+    amount: float
+    unit: str
+    grams: float
+
+
+@dataclass(frozen=True, slots=True)
+class PantryItem:
+    """One item; all weights are grams of edible portion for the whole batch.
+
+    on_hand_g: None when there is as much as one likes. at_most_g: None when only the stock limits it.
+    step: None when the item is weighed to 0.1 g. least_when_used_g: zero or at least this; None for no such rule.
+    price_per_g: in whatever currency the brief uses throughout; None when unknown.
+    """
+
+    name: str
+    food: Food
+    on_hand_g: float | None = None
+    at_least_g: float = 0.0
+    at_most_g: float | None = None
+    step: Step | None = None
+    least_when_used_g: float | None = None
+    price_per_g: float | None = None
