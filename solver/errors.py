@@ -2,6 +2,7 @@
 
 LarderlineError
 ├── UnusableBrief        the brief contradicts itself or names what does not exist; the caller can mend it
+├── AmountError          a text is no amount, or its unit has no known weight for this food; becomes a `Problem`
 ├── ReferenceDataError   a table of reference data is damaged or has the wrong shape
 ├── ProgramError         a linear programme holds NaN, infinity or a coefficient out of range (our fault)
 ├── BackendError         a solver crashed, refused an option or answered nonsense
@@ -39,6 +40,14 @@ class UnusableBrief(LarderlineError):  # noqa: N818  it is the brief that is unu
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)
         super().__init__("; ".join(f"{p.pointer}: {p.detail}" for p in self.problems))
+
+
+class AmountError(LarderlineError):
+    """An amount cannot be read or weighed. code, detail, remedy: as in `Problem`."""
+
+    def __init__(self, code: str, detail: str, remedy: str) -> None:
+        self.code, self.detail, self.remedy = code, detail, remedy
+        super().__init__(f"{detail} {remedy}")
 
 
 class ReferenceDataError(LarderlineError):
