@@ -1,0 +1,205 @@
+"""HiGHS through its own Python interface: the default backend.
+
+One thread a solve, so that a server's workers share the cores and a plan is the same everywhere. Presolve is off
+for linear programmes: on programmes of few rows it costs more than it saves, and a re-solve starts warm from
+the last basis. Integer programmes are solved with presolve.
+"""
+
+import threading
+import time
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+import highspy
+import numpy as np
+
+from solver.backends.base import Limits, Progress, RawSolution, Session, Status
+from solver.errors import BackendError
+from solver.numerics import FEASIBILITY, BoolArray, FloatArray
+from solver.program import LinearProgram, Rows
+
+#: By HiGHS's own status names; complete, which a test holds.
+STATUSES: Mapping[str, Status] = MappingProxyType(
+    {
+        "kOptimal": Status.OPTIMAL,
+        "kModelEmpty": Status.OPTIMAL,
+        "kInfeasible": Status.INFEASIBLE,
+        "kUnbounded": Status.UNBOUNDED,
+        "kUnboundedOrInfeasible": Status.INFEASIBLE_OR_UNBOUNDED,
+        "kTimeLimit": Status.TIME_LIMIT,
+        "kInterrupt": Status.INTERRUPTED,
+        "kHighsInterrupt": Status.INTERRUPTED,
+        "kIterationLimit": Status.STOPPED,
+        "kSolutionLimit": Status.STOPPED,
+        "kMemoryLimit": Status.STOPPED,
+        "kObjectiveBound": Status.STOPPED,
+        "kObjectiveTarget": Status.STOPPED,
+        "kUnknown": Status.STOPPED,
+        "kNotset": Status.FAILED,
+        "kLoadError": Status.FAILED,
+        "kModelError": Status.FAILED,
+        "kPresolveError": Status.FAILED,
+        "kSolveError": Status.FAILED,
+        "kPostsolveError": Status.FAILED,
+    },
+)
+
+
+class _QuietHighs(highspy.Highs):
+    """Highs prints a banner when its constructor enables callbacks; by then this one is silent."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802  the library's name
+        self.setOptionValue("output_flag", False)  # noqa: FBT003  the library takes no keyword
+        super().enableCallbacks()
+
+
+class HighsBackend:
+    """Opens programmes in HiGHS."""
+
+    name = "highs"
+
+    @property
+    def version(self) -> str:
+        """Version of the HiGHS library itself."""
+        return str(highspy.Highs.version(_QuietHighs()))
+
+    def open(self, program: LinearProgram) -> Session:
+        """Hold a programme open; raises BackendError when HiGHS refuses it."""
+        return HighsSession(program)
+
+
+class HighsSession:
+    """See `Session`. `watch` sees integer solves only."""
+
+    def __init__(self, program: LinearProgram) -> None:
+        self._highs = _QuietHighs()
+        self._interrupted = threading.Event()
+        self._watcher: Callable[[Progress], None] | None = None
+        self._columns = np.arange(len(program.cost), dtype=np.int32)
+        self._integer = program.integer
+        self._row_lower, self._row_upper = program.row_lower, program.row_upper
+        self._set_options()
+        self._pass(program)
+
+    def solve(self, limits: Limits) -> RawSolution:
+        """Solve from the last basis where there is one."""
+        if self._interrupted.is_set():
+            return RawSolution(Status.INTERRUPTED, "interrupted before the solve")
+        left_s = limits.deadline.remaining_s()
+        if left_s <= 0:
+            return RawSolution(Status.TIME_LIMIT, "no time left before the solve")
+        self._option("time_limit", left_s)
+        self._option("mip_abs_gap", limits.absolute_gap)
+        self._option("presolve", "choose" if self._integer.any() else "off")
+        began = time.perf_counter()
+        self._highs.run()
+        return self._read(time.perf_counter() - began)
+
+    def set_cost(self, cost: FloatArray) -> None:
+        """See `Session`."""
+        _accept(self._highs.changeColsCost(len(cost), self._columns, cost), "a new objective")
+
+    def set_column_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
+        """See `Session`."""
+        _accept(self._highs.changeColsBounds(len(lower), self._columns, lower, upper), "new column bounds")
+
+    def set_row_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
+        """See `Session`."""
+        for row in np.nonzero((lower != self._row_lower) | (upper != self._row_upper))[0]:
+            _accept(self._highs.changeRowBounds(int(row), float(lower[row]), float(upper[row])), "new row bounds")
+        self._row_lower, self._row_upper = lower.copy(), upper.copy()
+
+    def set_integer(self, integer: BoolArray) -> None:
+        """See `Session`."""
+        kinds = integer.astype(np.uint8)
+        _accept(self._highs.changeColsIntegrality(len(kinds), self._columns, kinds), "new integrality")
+        self._integer = integer.copy()
+
+    def add_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> None:
+        """See `Session`."""
+        added = self._highs.addRows(rows.height, lower, upper, len(rows.value), rows.start[:-1], rows.index, rows.value)
+        _accept(added, "new rows")
+        self._row_lower = np.concatenate((self._row_lower, lower))
+        self._row_upper = np.concatenate((self._row_upper, upper))
+
+    def interrupt(self) -> None:
+        """See `Session`."""
+        self._interrupted.set()
+
+    def watch(self, watcher: Callable[[Progress], None] | None) -> None:
+        """See `Session`."""
+        self._watcher = watcher
+
+    def close(self) -> None:
+        """See `Session`."""
+        self._highs.clear()
+
+    def _set_options(self) -> None:
+        self._option("threads", 1)
+        self._option("random_seed", 0)
+        self._option("mip_rel_gap", 0.0)
+        self._option("primal_feasibility_tolerance", FEASIBILITY)
+        self._option("mip_feasibility_tolerance", FEASIBILITY)
+        self._highs.cbSimplexInterrupt.subscribe(self._on_pause)
+        self._highs.cbMipInterrupt.subscribe(self._on_pause)
+
+    def _option(self, name: str, value: float | str) -> None:
+        _accept(self._highs.setOptionValue(name, value), f"option {name}")
+
+    def _pass(self, program: LinearProgram) -> None:
+        rows = program.rows
+        passed = self._highs.passModel(
+            len(program.cost),
+            rows.height,
+            len(rows.value),
+            int(highspy.MatrixFormat.kRowwise),
+            int(highspy.ObjSense.kMinimize),
+            0.0,
+            program.cost,
+            program.column_lower,
+            program.column_upper,
+            program.row_lower,
+            program.row_upper,
+            rows.start,
+            rows.index,
+            rows.value,
+            program.integer.astype(np.int32),
+        )
+        _accept(passed, "the programme")
+
+    def _on_pause(self, event: highspy.HighsCallbackEvent) -> None:
+        if self._interrupted.is_set():
+            event.interrupt()
+        if self._watcher is not None and self._integer.any():
+            seen = event.data_out
+            objective, bound = (_finite(value) for value in (seen.mip_primal_bound, seen.mip_dual_bound))
+            self._watcher(Progress(seen.running_time, objective, bound))
+
+    def _read(self, seconds: float) -> RawSolution:
+        native = self._highs.getModelStatus().name
+        if native not in STATUSES:
+            raise BackendError(f"HiGHS answered a status outside its table: {native}")
+        info, status = self._highs.getInfo(), STATUSES[native]
+        solution = self._highs.getSolution()
+        present = info.primal_solution_status == highspy.kSolutionStatusFeasible
+        is_lp = not self._integer.any()
+        dual = is_lp and status is Status.OPTIMAL and solution.dual_valid
+        return RawSolution(
+            status=status,
+            native=native,
+            x=np.array(solution.col_value) if present else None,
+            objective=info.objective_function_value if present else None,
+            bound=info.objective_function_value if dual else None if is_lp else _finite(info.mip_dual_bound),
+            row_dual=np.array(solution.row_dual) if dual else None,
+            column_dual=np.array(solution.col_dual) if dual else None,
+            seconds=seconds,
+        )
+
+
+def _accept(answer: highspy.HighsStatus, what: str) -> None:
+    if answer == highspy.HighsStatus.kError:
+        raise BackendError(f"HiGHS refused {what}")
+
+
+def _finite(value: float) -> float | None:
+    return float(value) if np.isfinite(value) else None
