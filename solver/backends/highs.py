@@ -48,9 +48,12 @@ STATUSES: Mapping[str, Status] = MappingProxyType(
 class _QuietHighs(highspy.Highs):
     """Highs prints a banner when its constructor enables callbacks; by then this one is silent."""
 
+    def __init__(self) -> None:
+        highspy.Highs.__init__(self)
+
     def enableCallbacks(self) -> None:  # noqa: N802  the library's name
         self.setOptionValue("output_flag", False)  # noqa: FBT003  the library takes no keyword
-        super().enableCallbacks()
+        highspy.Highs.enableCallbacks(self)
 
 
 class HighsBackend:
