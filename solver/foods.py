@@ -1,6 +1,7 @@
 """A food: what is in 100 g of its edible portion, how it is measured, and where the numbers come from."""
 
 from dataclasses import dataclass, field
+from math import isnan
 
 from solver.numerics import FloatArray
 from solver.nutrients import COLUMN
@@ -50,3 +51,7 @@ class Food:
     def value(self, nutrient: str) -> float:
         """Amount of a nutrient (by its name with unit) in 100 g; NaN when missing."""
         return float(self.per_100g[COLUMN[nutrient]])
+
+    def is_missing(self, nutrient: str) -> bool:
+        """Whether the source has no value for a nutrient."""
+        return isnan(self.value(nutrient))

@@ -24,3 +24,9 @@ LARGEST_COEFFICIENT = 1e4
 
 #: Amounts of items without a step are printed in multiples of this many grams.
 PRINTED_STEP_G = 0.1
+
+#: Most grams of one item in one portion; what an item without any limit may grow to.
+LARGEST_PORTION_G = 10_000.0
+
+#: Rows are scaled by a power of two so that their largest coefficient is between half of this and this.
+ROW_MAGNITUDE = 128.0

@@ -26,13 +26,13 @@ class Quantity:
 class Totals:
     """Sums over the used items. values: by nutrient name, None when no used item has a value.
 
-    energy_kcal, energy_kj: on the brief's basis, each from its own factors (kJ is None on a basis without any).
+    energy_kcal, energy_kj: on the brief's basis, each from its own factors where the basis has both (see `energy`).
     lacking: nutrient name to the names of used items without a value, so that the sum is a lower bound.
     """
 
     grams: float
     energy_kcal: float
-    energy_kj: float | None
+    energy_kj: float
     values: Mapping[str, float | None]
     lacking: Mapping[str, tuple[str, ...]]
 
@@ -147,6 +147,7 @@ class MemberKind(Enum):
 
     TARGET = "target"
     ON_HAND = "on hand"
+    MOST_AMOUNT = "most amount"
     LEAST_AMOUNT = "least amount"
     STEPS = "steps"
     PRINTING = "printing"

@@ -1,0 +1,195 @@
+"""Levels, one after the other, on one open session: each is solved on the optimal face of those before it.
+
+A linear level's face is fixed by its reduced costs and multipliers (complementary slackness describes the whole
+face, without a tolerance); an integer level has none, so its objective becomes a row.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from solver.backends.base import Backend, Limits, RawSolution, Session, Status
+from solver.certificate import NEGLIGIBLE, Bounds, dual_bound, largest_violation
+from solver.deadline import Deadline
+from solver.errors import VerificationError
+from solver.formulate import Formulation
+from solver.levels import Level
+from solver.numerics import ROW_MAGNITUDE, VERIFICATION, BoolArray, FloatArray
+from solver.outcome import Checked, ProofStatus
+from solver.program import Rows
+
+#: Part of the time left that a level may take when others follow it.
+SHARE_OF_TIME = 0.6
+
+#: A miss smaller than this is none.
+NO_MISS = 1e-6
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solved:
+    """One level. x: (columns,), the best point known after it. value = level.cost @ x. bound: None without one."""
+
+    level: Level
+    status: ProofStatus
+    checked: Checked
+    x: FloatArray
+    value: float
+    bound: float | None
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ChainEnd:
+    """Where a chain ended. solved: empty when the first level found nothing; then `status` says why.
+
+    freed: centres of wishes that are missed, which no longer count for the deviation.
+    """
+
+    solved: tuple[Solved, ...]
+    status: Status
+    freed: frozenset[int]
+
+    @property
+    def x(self) -> FloatArray | None:
+        """The last point found; None without any."""
+        return self.solved[-1].x if self.solved else None
+
+
+class Chain:
+    """A session on a formulation's programme, and the bounds that hold in it at the moment."""
+
+    def __init__(self, backend: Backend, formulation: Formulation) -> None:
+        self._formulation = formulation
+        program = formulation.program
+        self._session = backend.open(program)
+        self._rows, self._integer = program.rows, program.integer
+        self._start = Bounds(program.row_lower, program.row_upper, program.column_lower, program.column_upper)
+        self._bounds = self._start
+        self._freed: frozenset[int] = frozenset()
+
+    @property
+    def session(self) -> Session:
+        """The open session, for whoever poses the programme in another way; `restart` before running levels again."""
+        return self._session
+
+    def close(self) -> None:
+        """Free the session."""
+        self._session.close()
+
+    def restart(self, bounds: Bounds, integer: BoolArray) -> None:
+        """Forget all faces and pose the programme anew with these bounds of its first rows and of its columns."""
+        extra = self._rows.height - len(bounds.row_lower)
+        lower = np.append(bounds.row_lower, np.full(extra, -np.inf))
+        upper = np.append(bounds.row_upper, np.full(extra, np.inf))
+        self._apply(Bounds(lower, upper, bounds.column_lower, bounds.column_upper))
+        if (integer != self._integer).any():
+            self._session.set_integer(integer)
+            self._integer = integer
+        self._freed = frozenset()
+
+    @property
+    def start(self) -> Bounds:
+        """The bounds of the programme as formulated."""
+        return self._start
+
+    def run(self, levels: Sequence[Level], deadline: Deadline) -> ChainEnd:
+        """Solve the levels in order until one finds nothing. Raises VerificationError when a solver lies."""
+        solved: list[Solved] = []
+        for number, level in enumerate(levels):
+            last = number == len(levels) - 1
+            raw = self._solve(level, deadline if last else deadline.share(SHARE_OF_TIME))
+            if raw.x is None:
+                status = raw.status
+                return ChainEnd(tuple(solved + self._unreached(levels[number:], solved)), status, self._freed)
+            solved.append(self._judged(level, raw))
+            if not last:
+                self._hold(level, raw)
+                self._free_missed(raw.x)
+        return ChainEnd(tuple(solved), Status.OPTIMAL, self._freed)
+
+    def _solve(self, level: Level, deadline: Deadline) -> RawSolution:
+        self._session.set_cost(level.cost)
+        return self._session.solve(Limits(deadline, level.absolute_gap))
+
+    def _judged(self, level: Level, raw: RawSolution) -> Solved:
+        assert raw.x is not None  # noqa: S101  the caller has looked
+        if largest_violation(raw.x, self._rows, self._bounds) > VERIFICATION:
+            raise VerificationError(f"{level.name}: the solver's point is outside its own bounds")
+        value = float(level.cost @ raw.x)
+        if self._integer.any():
+            return self._judged_integer(level, raw, value)
+        if raw.status is not Status.OPTIMAL or raw.row_dual is None:
+            return Solved(level, ProofStatus.BEST_FOUND, Checked.CLAIM, raw.x, value, None, raw.seconds)
+        bound = dual_bound(level.cost, self._rows, self._bounds, raw.row_dual)
+        if value - bound > VERIFICATION * max(1.0, abs(value)):
+            raise VerificationError(f"{level.name}: the solver's multipliers prove {bound}, not {value}")
+        return Solved(level, ProofStatus.OPTIMAL, Checked.CERTIFICATE, raw.x, value, min(bound, value), raw.seconds)
+
+    def _judged_integer(self, level: Level, raw: RawSolution, value: float) -> Solved:
+        status = ProofStatus.BEST_FOUND
+        if raw.status is Status.OPTIMAL:
+            open_gap = value - (value if raw.bound is None else raw.bound)
+            tight = open_gap <= VERIFICATION * max(1.0, abs(value))
+            status = ProofStatus.OPTIMAL if tight else ProofStatus.WITHIN_GAP
+        assert raw.x is not None  # noqa: S101  the caller has looked
+        return Solved(level, status, Checked.CLAIM, raw.x, value, raw.bound, raw.seconds)
+
+    @staticmethod
+    def _unreached(rest: Sequence[Level], solved: list[Solved]) -> list[Solved]:
+        # A plan found at an earlier level survives: it counts as the best found of the levels that were not reached.
+        if not solved:
+            return []
+        x = solved[-1].x
+        return [
+            Solved(level, ProofStatus.BEST_FOUND, Checked.CLAIM, x, float(level.cost @ x), None, 0.0) for level in rest
+        ]
+
+    def _hold(self, level: Level, raw: RawSolution) -> None:
+        if raw.row_dual is None or raw.column_dual is None or raw.x is None:
+            self._hold_by_row(level, raw)
+            return
+        bounds = self._bounds
+        row_lower, row_upper = _fixed(raw.row_dual, bounds.row_lower, bounds.row_upper)
+        reduced = level.cost - self._rows.transposed_times(raw.row_dual)
+        column_lower, column_upper = _fixed(reduced, bounds.column_lower, bounds.column_upper)
+        self._apply(Bounds(row_lower, row_upper, column_lower, column_upper))
+
+    def _hold_by_row(self, level: Level, raw: RawSolution) -> None:
+        assert raw.x is not None  # noqa: S101  the caller has looked
+        scale = min(1.0, ROW_MAGNITUDE / float(np.abs(level.cost).max(initial=1.0)))
+        row = Rows.from_dense((level.cost * scale)[None, :])
+        most = float(level.cost @ raw.x) * scale + VERIFICATION
+        self._session.add_rows(row, np.array([-np.inf]), np.array([most]))
+        self._rows = self._rows.below(row)
+        self._bounds = replace(
+            self._bounds,
+            row_lower=np.append(self._bounds.row_lower, -np.inf),
+            row_upper=np.append(self._bounds.row_upper, most),
+        )
+
+    def _free_missed(self, x: FloatArray) -> None:
+        """A wish that is missed has its deviation settled; it must not hide that of the others."""
+        layout = self._formulation.layout
+        misses = x[layout.miss_columns]
+        missed = {side.target.id for side, miss in zip(layout.sides, misses, strict=True) if miss > NO_MISS}
+        freed = frozenset(n for n, middle in enumerate(layout.centres) if middle.target.id in missed)
+        if freed != self._freed:
+            self._freed = freed
+            row_lower = self._bounds.row_lower.copy()
+            for number in range(len(layout.centres)):
+                rows = layout.centre_rows(number)
+                row_lower[rows] = -np.inf if number in freed else self._start.row_lower[rows]
+            self._apply(replace(self._bounds, row_lower=row_lower))
+
+    def _apply(self, bounds: Bounds) -> None:
+        self._session.set_row_bounds(bounds.row_lower, bounds.row_upper)
+        self._session.set_column_bounds(bounds.column_lower, bounds.column_upper)
+        self._bounds = bounds
+
+
+def _fixed(multiplier: FloatArray, lower: FloatArray, upper: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Complementary slackness: where a multiplier is not zero, every optimal point is at the bound it leans on."""
+    at_lower = (multiplier > NEGLIGIBLE) & np.isfinite(lower)
+    at_upper = (multiplier < -NEGLIGIBLE) & np.isfinite(upper)
+    return np.where(at_upper, upper, lower), np.where(at_lower, lower, upper)

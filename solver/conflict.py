@@ -1,0 +1,125 @@
+"""Why no plan exists, in the brief's own names: an irreducible set of targets, stocks and steps.
+
+A deletion filter: starting from everything that a brief demands, drop what can be dropped while the rest still has
+no plan, in chunks of halving size, then one by one. Whatever is left at the end is needed: without any one member
+the rest can be met. It asks only whether a plan exists, so it works for stepped briefs, where no multipliers exist.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from solver.backends.base import Limits, Session, Status
+from solver.deadline import Deadline
+from solver.formulate import Formulation, largest_g
+from solver.numerics import BoolArray, FloatArray
+from solver.outcome import Member, MemberKind
+
+#: Part of the time left that one test may take.
+SHARE_OF_TIME = 0.25
+
+NO_PLAN = frozenset({Status.INFEASIBLE, Status.INFEASIBLE_OR_UNBOUNDED})
+
+
+@dataclass(frozen=True, slots=True)
+class Irreducible:
+    """members, and whether every test was decided in time; otherwise some may be superfluous."""
+
+    members: tuple[Member, ...]
+    proven: bool
+
+
+def demands(formulation: Formulation, *, grid: bool) -> tuple[Member, ...]:
+    """Everything that can take part in a conflict; what explains least comes first, to be dropped first."""
+    return (
+        *_stock(formulation),
+        *((Member(MemberKind.PRINTING, None),) if grid and formulation.layout.weighed.any() else ()),
+        *((Member(MemberKind.STEPS, None),) if _has_steps(formulation) else ()),
+        *(Member(MemberKind.TARGET, t.id) for t in reversed(formulation.brief.targets) if t.priority is None),
+    )
+
+
+def irreducible(
+    session: Session, formulation: Formulation, members: Sequence[Member], deadline: Deadline
+) -> Irreducible:
+    """Filter `members`, which together have no plan."""
+    proven = True
+
+    def has_no_plan(kept: Sequence[Member]) -> bool:
+        nonlocal proven
+        _pose(session, formulation, frozenset(kept))
+        status = session.solve(Limits(deadline.share(SHARE_OF_TIME))).status
+        proven = proven and status in NO_PLAN | {Status.OPTIMAL}
+        return status in NO_PLAN
+
+    session.set_cost(np.zeros(formulation.layout.width))
+    return Irreducible(tuple(deletion_filter(members, has_no_plan)), proven)
+
+
+def deletion_filter(members: Sequence[Member], has_no_plan: Callable[[Sequence[Member]], bool]) -> list[Member]:
+    """Drop chunks of halving size while the rest has no plan; the last pass, one by one, makes it irreducible."""
+    kept = list(members)
+    size = len(kept)
+    while size > 1:
+        size = (size + 1) // 2
+        for chunk in [kept[i : i + size] for i in range(0, len(kept), size)]:
+            rest = [member for member in kept if member not in chunk]
+            if has_no_plan(rest):
+                kept = rest
+    return kept
+
+
+def _stock(formulation: Formulation) -> Iterator[Member]:
+    largest = largest_g(formulation.brief)
+    for item in formulation.layout.items:
+        limits = {MemberKind.ON_HAND: item.on_hand_g, MemberKind.MOST_AMOUNT: item.at_most_g}
+        given = {kind: limit for kind, limit in limits.items() if limit is not None and limit < largest}
+        if given:
+            yield Member(min(given, key=lambda kind: given[kind]), item.name)
+        if item.at_least_g > 0:
+            yield Member(MemberKind.LEAST_AMOUNT, item.name)
+
+
+def _has_steps(formulation: Formulation) -> bool:
+    return bool((~formulation.layout.weighed).any() or len(formulation.layout.switched))
+
+
+def _pose(session: Session, formulation: Formulation, kept: frozenset[Member]) -> None:
+    """Relax everything that is not kept."""
+    session.set_column_bounds(*_column_bounds(formulation, kept))
+    session.set_row_bounds(_row_lower(formulation, kept), formulation.program.row_upper)
+    session.set_integer(_integer(formulation, kept))
+
+
+def _column_bounds(formulation: Formulation, kept: frozenset[Member]) -> tuple[FloatArray, FloatArray]:
+    layout, program = formulation.layout, formulation.program
+    lower, upper = program.column_lower.copy(), program.column_upper.copy()
+    largest = largest_g(formulation.brief)
+    for n, item in enumerate(layout.items):
+        if Member(MemberKind.LEAST_AMOUNT, item.name) not in kept:
+            lower[n] = 0.0
+        if not kept & {Member(MemberKind.ON_HAND, item.name), Member(MemberKind.MOST_AMOUNT, item.name)}:
+            upper[n] = largest / layout.unit_g[n]
+    misses = [np.inf if Member(MemberKind.TARGET, side.target.id) not in kept else 0.0 for side in layout.sides]
+    upper[layout.miss_columns] = np.maximum(misses, program.column_upper[layout.miss_columns])
+    return lower, upper
+
+
+def _row_lower(formulation: Formulation, kept: frozenset[Member]) -> FloatArray:
+    lower = formulation.program.row_lower.copy()
+    if Member(MemberKind.STEPS, None) not in kept:
+        switch_rows = 2 * len(formulation.layout.switched)
+        lower[len(lower) - switch_rows :] = -np.inf
+    return lower
+
+
+def _integer(formulation: Formulation, kept: frozenset[Member]) -> BoolArray:
+    layout = formulation.layout
+    integer = formulation.program.integer.copy()
+    if Member(MemberKind.STEPS, None) not in kept:
+        integer[layout.item_columns] &= layout.weighed
+        integer[layout.switch_columns] = False
+    if Member(MemberKind.PRINTING, None) not in kept:
+        integer[layout.item_columns] &= ~layout.weighed
+    return integer

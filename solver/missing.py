@@ -1,0 +1,73 @@
+"""Missing values stay missing: which items a brief's targets leave out, and what it asks to count instead.
+
+An optimiser that reads missing as zero seeks the gaps in a table, so an item without a value that a target needs
+takes no part, unless the brief says how to count it.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from solver.as_eaten import PLACE, SLICE_COLUMNS, as_eaten
+from solver.brief import Brief, EnergyBasis
+from solver.numerics import BoolArray, FloatArray
+from solver.nutrients import COLUMN
+from solver.outcome import LeftOut
+from solver.pantry import PantryItem
+from solver.quantities import QUANTITY
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Counted:
+    """The items that take part, in a total order, and what 100 g of each brings: (items, len(COLUMNS))."""
+
+    items: tuple[PantryItem, ...]
+    matrix: FloatArray
+    left_out: tuple[LeftOut, ...]
+
+
+def count(brief: Brief) -> Counted:
+    """Sort the pantry by food id and name, so that the order of a brief never matters, and sift it."""
+    items = tuple(_filled(item, brief.count_missing_as) for item in sorted(brief.pantry, key=_total_key))
+    matrix = as_eaten(tuple(item.food for item in items), brief.energy_basis)
+    lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1))
+    return Counted(
+        items=tuple(item for item, out in zip(items, lacking, strict=True) if not out),
+        matrix=matrix[~lacking],
+        left_out=tuple(_left_out(item, brief) for item, out in zip(items, lacking, strict=True) if out),
+    )
+
+
+def _total_key(item: PantryItem) -> tuple[str, str]:
+    return item.food.id, item.name
+
+
+def _filled(item: PantryItem, count_as: Mapping[str, float]) -> PantryItem:
+    gaps = {name: value for name, value in count_as.items() if item.food.is_missing(name)}
+    if not gaps:
+        return item
+    per_100g = item.food.per_100g.copy()
+    for name, value in gaps.items():
+        per_100g[COLUMN[name]] = value
+    return replace(item, food=replace(item.food, per_100g=per_100g))
+
+
+def _needed(brief: Brief) -> list[int]:
+    names = frozenset[str]().union(*(QUANTITY[target.of].columns for target in brief.targets))
+    return sorted(PLACE[name] for name in names)
+
+
+def _left_out(item: PantryItem, brief: Brief) -> LeftOut:
+    needed = frozenset[str]().union(*(_nutrients_behind(target.of, brief.energy_basis) for target in brief.targets))
+    return LeftOut(item.name, tuple(sorted(name for name in needed if item.food.is_missing(name))))
+
+
+def _nutrients_behind(of: str, basis: EnergyBasis) -> frozenset[str]:
+    columns = QUANTITY[of].columns
+    nutrients = {name for name in columns if name in COLUMN}
+    if columns & set(SLICE_COLUMNS.values()) or ("basis_energy_kcal" in columns and basis is not EnergyBasis.DECLARED):
+        nutrients |= {"protein_g", "fat_g", "total_carbohydrate_g"}
+    if "basis_energy_kcal" in columns and basis is EnergyBasis.DECLARED:
+        nutrients.add("energy_kcal")
+    return frozenset(nutrients)

@@ -1,0 +1,41 @@
+"""What a reader of the numbers must know: assumptions that were made and that another choice would change."""
+
+from collections.abc import Iterable, Iterator
+
+from solver.brief import Brief, EnergyBasis, Preference
+from solver.outcome import Dish
+from solver.pantry import PantryItem
+
+
+def notes(brief: Brief, dish: Dish | None) -> tuple[str, ...]:
+    """Sentences for the answer's warnings. dish: what was planned, None when nothing was."""
+    used = [] if dish is None else [quantity.item for quantity in dish.quantities]
+    return (*_balance(brief), *_factors(brief, used), *_fibre(used), *_counted(brief, used))
+
+
+def _balance(brief: Brief) -> Iterator[str]:
+    two_sided = any(target.lower is not None and target.upper is not None for target in brief.targets)
+    if Preference.BALANCED in brief.prefer and not two_sided:
+        yield "No target has two sides, so there was nothing to balance; give an aim to steer the amounts."
+
+
+def _factors(brief: Brief, used: Iterable[PantryItem]) -> Iterator[str]:
+    without = [item.name for item in used if item.food.factors is None]
+    if without and brief.energy_basis is EnergyBasis.SPECIFIC:
+        yield f"No energy factors of their own, counted with the general 4-9-4: {', '.join(without)}."
+    if without and brief.energy_basis is EnergyBasis.DECLARED:
+        yield f"Energy as declared, but divided among the macronutrients by 4-9-4: {', '.join(without)}."
+
+
+def _fibre(used: Iterable[PantryItem]) -> Iterator[str]:
+    total = [item.name for item in used if item.food.total_carbohydrate_counted]
+    if total:
+        yield f"Fibre is unknown, so all carbohydrate counts as available, an upper bound: {', '.join(total)}."
+
+
+def _counted(brief: Brief, used: Iterable[PantryItem]) -> Iterator[str]:
+    items = list(used)
+    for nutrient, value in sorted(brief.count_missing_as.items()):
+        gaps = [item.name for item in items if item.food.is_missing(nutrient)]
+        if gaps:
+            yield f"{nutrient} is missing and was counted as {value:g} in 100 g, as asked: {', '.join(gaps)}."

@@ -1,0 +1,60 @@
+"""The one way through: a usable brief is formulated, solved level by level, printed, verified and answered.
+
+Whatever happens in between, amounts leave only through `verify`; a conflict leaves with a checked proof or is marked
+as the solver's claim; when the clock ends first, the best plan so far is the answer.
+"""
+
+from solver.answer import plan_of, undecided_of
+from solver.backends.base import Backend, Status
+from solver.brief import Brief
+from solver.chain import Chain
+from solver.conflict import NO_PLAN
+from solver.deadline import Deadline
+from solver.errors import BackendError
+from solver.explain import conflict_of
+from solver.formulate import Formulation, formulate
+from solver.levels import levels
+from solver.missing import count
+from solver.outcome import Outcome
+from solver.printing import print_amounts
+from solver.task import Task
+from solver.usable import refuse_left_out, refuse_unusable
+
+#: Part of the time that the levels may take, so that some is left for printing and for explaining.
+LEVELS_SHARE = 0.8
+
+
+def solve(brief: Brief, backend: Backend, deadline: Deadline | None = None) -> Outcome:
+    """Answer a brief.
+
+    deadline: when all must be done; by default the brief's own time limit from now.
+    Raises UnusableBrief for a brief to mend, BackendError or VerificationError when a solver breaks or lies.
+    """
+    refuse_unusable(brief)
+    counted = count(brief)
+    refuse_left_out(brief, counted)
+    task = Task.started(formulate(brief, counted), backend, deadline or Deadline.after(brief.time_limit_s))
+    chain = Chain(backend, task.formulation)
+    try:
+        return _outcome(task, chain)
+    finally:
+        chain.close()
+
+
+def _outcome(task: Task, chain: Chain) -> Outcome:
+    formulation = task.formulation
+    end = chain.run(levels(formulation), task.deadline.share(LEVELS_SHARE))
+    if end.x is None:
+        return _without_plan(task, end.status, formulation)
+    printed = print_amounts(chain, end, formulation, task.backend, task.deadline)
+    if printed.amounts is None:
+        return _without_plan(task, printed.status, formulate(task.brief, count(task.brief), grid=True))
+    return plan_of(task, end, printed.amounts, printed.freed)
+
+
+def _without_plan(task: Task, status: Status, formulation: Formulation) -> Outcome:
+    if status in NO_PLAN:
+        return conflict_of(task, formulation)
+    if status in {Status.FAILED, Status.UNBOUNDED}:
+        raise BackendError(f"{task.backend.name} ended a solve as {status.value}")
+    return undecided_of(task, grid=formulation is not task.formulation)
