@@ -1,0 +1,151 @@
+"""From grams to the measure a cook would use, with the weight that this measure really has.
+
+Preferred, among what lies about equally near: whole pieces of a standard size (eggs, cloves, slices), then teaspoon,
+tablespoon or cup by size, then a cup of one kind ("1 cup, shredded"). Amounts are those that spoons and cups are
+made for. Never a stick or a can: these are packs, and "1/2 cup" is the same butter.
+"""
+
+import math
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from solver.errors import AmountError
+from solver.foods import Food
+from solver.measure_lookup import weigh_one
+from solver.measure_rows import Row, rows_of
+from solver.unit_words import unit_words
+from solver.units import (
+    CUP,
+    DECILITRE,
+    GRAM,
+    KILOGRAM,
+    LITRE,
+    MILLIGRAM,
+    MILLILITRE,
+    TABLESPOON,
+    TEASPOON,
+    find_unit,
+)
+
+#: How near a measure is: within 2, 5 or 10 percent of the weight. What is further off is no measure of it.
+NEARNESS = (0.02, 0.05, 0.10)
+
+#: A cook counts pieces up to a dozen, and weighs what would take more.
+_MOST_PIECES = 12
+
+_QUARTERS = tuple(Fraction(part, 4) for part in range(4))
+_SPOONS_SMALL = (Fraction(1, 8), *(whole + part for whole in range(3) for part in _QUARTERS if whole + part))
+_SPOONS_LARGE = (*(Fraction(halves, 2) for halves in range(2, 8)), *map(Fraction, (5, 6, 7)))
+_CUP_PARTS = tuple(sorted({*_QUARTERS, Fraction(1, 3), Fraction(2, 3)}))
+_CUPS = tuple(whole + part for whole in range(16) for part in _CUP_PARTS if whole + part)
+
+#: What each volume is used for: up to a tablespoon, up to half a cup (4 tbsp are 1/4 cup), up to a gallon.
+_COOKS_AMOUNTS = {TEASPOON: _SPOONS_SMALL, TABLESPOON: _SPOONS_LARGE, CUP: _CUPS}
+_COOKS_PIECES = (
+    *("large", "medium", "small", "extra large", "jumbo", "egg", "fruit", "clove", "slice"),
+    *("leaf", "sprig", "stalk", "spear", "ear", "head", "link", "strip", "patty"),
+)
+_METRIC = (GRAM, KILOGRAM, MILLIGRAM, MILLILITRE, DECILITRE, LITRE)
+_PLURALS = {
+    **{unit: f"{unit}s" for unit in ("cup", "pint", "quart", "gallon", "tablespoon", "teaspoon", "liter", "litre")},
+    **{piece: f"{piece}s" for piece in ("egg", "clove", "slice", "sprig", "stalk", "spear", "ear", "head", "link")},
+    **{piece: f"{piece}s" for piece in ("strip", "stick", "pat", "piece", "fillet", "can", "jar", "package", "steak")},
+    "leaf": "leaves",
+    "patty": "patties",
+    "dash": "dashes",
+    "pinch": "pinches",
+}
+_SINGULARS = {plural: noun for noun, plural in _PLURALS.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class KitchenMeasure:
+    """`amount` of `unit`, written as `text` ("1 1/2 tbsp").
+
+    grams: what this measure itself weighs for the food; beside any other weight it is "about" so much.
+    """
+
+    amount: float
+    unit: str
+    text: str
+    grams: float
+
+
+def kitchen_measure(grams: float, food: Food) -> KitchenMeasure | None:
+    """The measure a cook would use for so many grams; None where none of the food's lies within 10 %."""
+    if not (math.isfinite(grams) and grams > 0):
+        return None
+    ranked = [
+        (_nearness(measure.grams, grams), rank, abs(measure.grams - grams), place, measure)
+        for place, (rank, measure) in enumerate(_candidates(grams, food))
+    ]
+    near = [candidate for candidate in ranked if candidate[0] < len(NEARNESS)]
+    return min(near, key=lambda candidate: candidate[:-1])[-1] if near else None
+
+
+def text_of(amount: float, unit: str) -> str:
+    """A count and its unit as a cook reads them: "2 large", "1 1/2 tbsp", "3 cups, shredded".
+
+    Halves, thirds, quarters, sixths and eighths are written as fractions, anything else, and all of a metric unit, to
+    six digits. The noun in front is put in the plural for more than one ("1 1/2 cups"), else in the singular.
+    """
+    number = _decimal_text(amount) if find_unit(unit) in _METRIC else _fraction_text(amount)
+    return f"{number} {_inflected(unit, _PLURALS if amount > 1 else _SINGULARS)}".rstrip()
+
+
+def _nearness(measured_g: float, wanted_g: float) -> int:
+    """Place in `NEARNESS`, or its length when further off than all."""
+    off = abs(measured_g - wanted_g) / wanted_g
+    return sum(off > limit for limit in NEARNESS)
+
+
+def _candidates(grams: float, food: Food) -> Iterator[tuple[int, KitchenMeasure]]:
+    """For every unit a cook would think of, its amount nearest to the weight, with the rank of its kind."""
+    rows = rows_of(food)
+    for row in rows:
+        if _is_cooks_piece(row):
+            yield from _nearest(0, row.measure.unit, tuple(map(Fraction, range(1, _MOST_PIECES + 1))), grams, food)
+    for unit, amounts in _COOKS_AMOUNTS.items():
+        yield from _nearest(1, unit.name, amounts, grams, food)
+    for row in rows:
+        if row.said.unit is CUP and not row.said.is_plain:
+            yield from _nearest(2, row.measure.unit, _CUPS, grams, food)
+
+
+def _is_cooks_piece(row: Row) -> bool:
+    return row.said.unit is None and row.said.bare in [unit_words(piece).words for piece in _COOKS_PIECES]
+
+
+def _nearest(
+    rank: int, unit: str, amounts: tuple[Fraction, ...], grams: float, food: Food
+) -> Iterator[tuple[int, KitchenMeasure]]:
+    """At most one: nothing where the food cannot be measured in the unit."""
+    try:
+        each_g = weigh_one(unit, food)
+    except AmountError:
+        return
+    amount = float(min(amounts, key=lambda amount: abs(float(amount) * each_g - grams)))
+    yield rank, KitchenMeasure(amount, unit, text_of(amount, unit), amount * each_g)
+
+
+def _decimal_text(amount: float) -> str:
+    return f"{Decimal(f'{amount:.6g}'):f}"
+
+
+def _fraction_text(amount: float) -> str:
+    whole = math.floor(amount)
+    part = Fraction(amount - whole).limit_denominator(8)
+    if part.denominator in (5, 7) or not math.isclose(whole + part, amount, rel_tol=1e-9, abs_tol=1e-9):
+        return _decimal_text(amount)
+    if part in {0, 1}:
+        return str(whole + int(part))
+    return f"{whole} {part}" if whole else str(part)
+
+
+def _inflected(unit: str, forms: Mapping[str, str]) -> str:
+    """The unit with the noun it begins with in another form; sizes and abbreviations ("large", "tbsp") have none."""
+    noun = re.split(r"[ ,]", unit, maxsplit=1)[0]
+    return forms.get(noun, noun) + unit[len(noun) :]
