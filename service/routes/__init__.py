@@ -1,0 +1,1 @@
+"""One module a resource; each builds its router from what it needs."""

@@ -1,0 +1,44 @@
+"""POST /v1/plans: a brief in, one of three answers out."""
+
+from functools import partial
+from typing import Annotated
+
+from fastapi import APIRouter, Body
+from fastapi.openapi.models import Example
+
+from service.capacity import Capacity
+from service.intake import strict_json_route
+from service.planner import Planner
+from service.schemas.answer import Answer
+from service.schemas.brief import BriefBody
+from service.schemas.problem import ProblemDocument
+from solver.deadline import Deadline
+
+_REFUSALS = {
+    400: "The body is no JSON that can be read.",
+    408: "The body did not come in time.",
+    413: "The body is too large.",
+    415: "The body is not declared as JSON.",
+    422: "The brief cannot be used as it is; every problem found is listed.",
+    503: "Too many briefs are waiting; ask again after the seconds in Retry-After.",
+}
+
+
+def plans_router(planner: Planner, capacity: Capacity, examples: dict[str, Example]) -> APIRouter:
+    """The route, over a planner and its capacity. examples: the named briefs that the documentation shows."""
+    router = APIRouter(prefix="/v1", tags=["plans"], route_class=strict_json_route(planner.settings))
+
+    @router.post(
+        "/plans",
+        summary="Make a plan from a brief",
+        responses={
+            status: {"model": ProblemDocument, "description": description} for status, description in _REFUSALS.items()
+        },
+    )
+    async def make_plan(body: Annotated[BriefBody, Body(openapi_examples=examples)]) -> Answer:
+        """A verified plan, a conflict that says why there is none, or undecided within the time limit."""
+        deadline = Deadline.after(body.time_limit_s)
+        brief = planner.brief(body)
+        return await capacity.run(partial(planner.answer, brief, deadline), deadline)
+
+    return router

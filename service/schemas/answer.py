@@ -1,0 +1,127 @@
+"""The three answers to a brief: a plan, a conflict, or undecided. Numbers carry up to six decimals."""
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field
+
+from service.schemas.base import Outgoing
+from service.schemas.dish import DishAnswer
+
+
+class LevelAnswer(Outgoing):
+    """How far the solver got at one level of the brief. No amounts give less than `bound`; the plan gives `value`."""
+
+    level: Annotated[str, Field(examples=["balanced"])]
+    """What was sought at this level."""
+    status: Annotated[Literal["optimal", "within_gap", "best_found"], Field(examples=["optimal"])]
+    """`optimal`: proven. `within_gap`: proven to within `gap`. `best_found`: the clock ended the search."""
+    checked: Annotated[Literal["certificate checked", "solver's claim"], Field(examples=["certificate checked"])]
+    """Who vouches for `bound`: our own check of a certificate, or only the solver."""
+    value: float
+    """What the printed amounts reach, in the level's own measure; less is better."""
+    bound: float | None
+    """Nothing can be below this; null when the clock ended the level first."""
+    gap: float | None
+    """`value` less `bound`: what printing to 0.1 g and stopping early cost together."""
+    seconds: float
+    """Time spent on the level."""
+
+
+class ProofAnswer(Outgoing):
+    """The levels in order, and who solved them."""
+
+    levels: list[LevelAnswer]
+    """One entry a level, in the order solved."""
+    solver: Annotated[str, Field(examples=["highs"])]
+    """Name of the solver."""
+    solver_version: Annotated[str, Field(examples=["1.16.0"])]
+    """Its version. The same plan is promised for the same brief with the same version."""
+    seconds: float
+    """Time spent on all levels."""
+
+
+class LeftOutAnswer(Outgoing):
+    """An item that no plan may use, because a value that a target needs is missing."""
+
+    name: Annotated[str, Field(examples=["farm cheese"])]
+    """The item."""
+    lacks: Annotated[list[str], Field(examples=[["available_carbohydrate_g"]])]
+    """The nutrients without a value. `count_missing_as` says how to count them."""
+
+
+class _Head(Outgoing):
+    """What every answer begins with."""
+
+    outcome: str
+    """Tells the three answers apart."""
+    title: Annotated[str, Field(examples=["Patties for four"])]
+    """As the brief gave it."""
+    portions: Annotated[int, Field(examples=[4])]
+    """As the brief gave it."""
+    energy_basis: Literal["general", "regulation", "specific", "declared"]
+    """The energy factors that all energies here are counted with."""
+
+
+class _Tail(Outgoing):
+    """What every answer ends with."""
+
+    proof: ProofAnswer
+    """How the answer was reached."""
+    left_out: list[LeftOutAnswer]
+    """Items that were not considered."""
+    warnings: list[str]
+    """What to mind before cooking."""
+    reminder: str
+    """Who should not follow a plan without a professional."""
+
+
+class PlanAnswer(_Tail, DishAnswer, _Head):
+    """A verified plan: the printed amounts meet every must."""
+
+    outcome: Literal["plan"]
+    """Always `plan`."""
+    exactness: str
+    """What the numbers are exact for, and why the plate may still differ."""
+
+
+class MemberAnswer(Outgoing):
+    """One thing that takes part in a conflict."""
+
+    kind: Annotated[
+        Literal["target", "on hand", "most amount", "least amount", "steps", "printing"],
+        Field(examples=["target"]),
+    ]
+    """What kind of thing it is."""
+    name: Annotated[str | None, Field(examples=["protein_g"])]
+    """A target's id or an item's name; null for a rule on all items."""
+    text: Annotated[str, Field(examples=["at least 35 g protein a portion"])]
+    """In words."""
+
+
+class ConflictAnswer(_Tail, _Head):
+    """A proof that no plan exists, with the reason."""
+
+    outcome: Literal["conflict"]
+    """Always `conflict`."""
+    members: list[MemberAnswer]
+    """What cannot be had together."""
+    irreducible: bool
+    """True: drop any one member and the rest can be met. False: the clock ended a test; one may be superfluous."""
+    checked: Literal["certificate checked", "solver's claim"]
+    """Who vouches that no plan exists."""
+    nearest: DishAnswer | None
+    """The dish that misses the musts least; null when the clock ended first."""
+
+
+class UndecidedAnswer(_Tail, _Head):
+    """Neither a plan nor a proof that none exists, within the time limit."""
+
+    outcome: Literal["undecided"]
+    """Always `undecided`."""
+    reason: str
+    """What ended the search."""
+    advice: str
+    """What would help."""
+
+
+Answer: TypeAlias = Annotated[PlanAnswer | ConflictAnswer | UndecidedAnswer, Field(discriminator="outcome")]

@@ -1,0 +1,152 @@
+"""The brief as it comes in: the pantry, the targets and how to choose."""
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Discriminator, Field, Tag
+
+from service.schemas.base import Incoming
+
+#: How pydantic names the two forms of an amount in the path of an error; neither is ever a field's name.
+AMOUNT_TAGS = ("amount as text", "amount as value and unit")
+
+
+class AmountBody(Incoming):
+    """An amount in one unit."""
+
+    value: Annotated[float, Field(ge=0, examples=[1.5])]
+    """How many of the unit."""
+    unit: Annotated[str, Field(min_length=1, max_length=60, examples=["tbsp"])]
+    """A mass unit (g, kg, oz, lb) or a household measure of the food (tbsp, cup, large)."""
+
+
+def _form_of(amount: object) -> str | None:
+    if isinstance(amount, str):
+        return AMOUNT_TAGS[0]
+    return AMOUNT_TAGS[1] if isinstance(amount, dict | AmountBody) else None
+
+
+AmountText: TypeAlias = Annotated[str, Field(min_length=1, max_length=100, examples=["1 lb 4 oz"])]
+Amount: TypeAlias = Annotated[
+    Annotated[AmountText, Tag(AMOUNT_TAGS[0])] | Annotated[AmountBody, Tag(AMOUNT_TAGS[1])],
+    Discriminator(
+        _form_of,
+        custom_error_type="amount_type",
+        custom_error_message='An amount is a text such as "1 1/2 tbsp", or an object with value and unit',
+    ),
+]
+NutrientAmount: TypeAlias = Annotated[float, Field(strict=True, ge=0, le=1_000_000, allow_inf_nan=False)]
+Bound: TypeAlias = Annotated[float, Field(ge=0, le=10_000_000)]
+
+
+class FoodSource(Incoming):
+    """A food of the reference table."""
+
+    kind: Literal["food"]
+    """Says that the item is a reference food."""
+    id: Annotated[str, Field(min_length=1, max_length=60, examples=["sr28:23572"])]
+    """Id in the reference table, as `GET /v1/foods/{id}` takes it."""
+
+
+class LabelSource(Incoming, extra="allow"):
+    """A food known by its label. A value that is not given stays missing; it is never read as zero.
+
+    Besides the fields below it takes every nutrient name that the API's description lists, e.g. `sodium_mg`.
+    """
+
+    __pydantic_extra__: dict[str, NutrientAmount]
+
+    kind: Literal["label"]
+    """Says that the values come from a label."""
+    per: Annotated[Amount, Field(examples=["100 g", "28 g"])]
+    """The weight that the values are stated for, in a mass unit: `100 g`, or a serving such as `28 g`."""
+    energy_kcal: Annotated[NutrientAmount | None, Field(examples=[110])] = None
+    """Stated energy, kcal; used on the `declared` energy basis."""
+    protein_g: Annotated[NutrientAmount | None, Field(examples=[7])] = None
+    """Protein, g."""
+    fat_g: Annotated[NutrientAmount | None, Field(examples=[9])] = None
+    """Fat, g."""
+    total_carbohydrate_g: Annotated[NutrientAmount | None, Field(examples=[0.5])] = None
+    """Carbohydrate including fibre, g: how US labels state it. Not together with `available_carbohydrate_g`."""
+    available_carbohydrate_g: Annotated[NutrientAmount | None, Field(examples=[0.5])] = None
+    """Carbohydrate without fibre, g: how EU labels state it. Not together with `total_carbohydrate_g`."""
+    fibre_g: Annotated[NutrientAmount | None, Field(examples=[0])] = None
+    """Dietary fibre, g."""
+
+
+class PriceBody(Incoming):
+    """What an item costs, in the one currency of the brief."""
+
+    amount: Annotated[float, Field(ge=0, le=1_000_000, examples=[3.2])]
+    """Money, in whatever currency the brief uses throughout."""
+    per: Annotated[Amount, Field(examples=["200 g"])]
+    """How much of the item that buys, edible portion."""
+
+
+class PantryItemBody(Incoming):
+    """One thing that may go into the dish. All amounts are edible portion, for the whole batch."""
+
+    name: Annotated[str, Field(min_length=1, max_length=200, examples=["ground beef"])]
+    """What the item is called in the answer; unique in the brief, upper and lower case alike."""
+    source: Annotated[FoodSource | LabelSource, Field(discriminator="kind")]
+    """Where its composition comes from: a reference food, or a label."""
+    on_hand: Annotated[Amount | None, Field(examples=["2 lb"])] = None
+    """How much there is; left out when there is as much as one likes."""
+    at_least: Annotated[Amount | None, Field(examples=["1 lb"])] = None
+    """Use no less than this."""
+    at_most: Annotated[Amount | None, Field(examples=["900 g"])] = None
+    """Use no more than this, however much is on hand."""
+    step: Annotated[Amount | None, Field(examples=["1 large", "1/4 tsp", "5 g"])] = None
+    """The smallest amount the kitchen measures of it; whole multiples are used. Left out: weighed to 0.1 g."""
+    least_when_used: Annotated[Amount | None, Field(examples=["20 g"])] = None
+    """Use none of it, or at least this."""
+    price: PriceBody | None = None
+    """What it costs; needed for every item when `prefer` names `cheapest`."""
+
+
+class TargetBody(Incoming):
+    """A band on an amount, a share or a ratio: `aim` with `within`, or `at_least` and `at_most`, never both kinds."""
+
+    id: Annotated[str | None, Field(min_length=1, max_length=100, examples=["protein"])] = None
+    """Name of the target in the answer, unique in the brief; the quantity it is `of` when left out."""
+    of: Annotated[str, Field(min_length=1, max_length=60, examples=["fat_share_percent"])]
+    """The quantity, with its unit in the name; the API's description lists them all."""
+    per: Annotated[Literal["portion", "batch"], Field(examples=["portion"])] = "portion"
+    """What an amount is counted for. A share or a ratio is the same for both."""
+    aim: Annotated[float | None, Field(gt=0, le=10_000_000, examples=[75])] = None
+    """The middle of the band, in the quantity's unit."""
+    within: Annotated[Bound | None, Field(examples=[1])] = None
+    """How far from `aim` on either side, in the quantity's unit; a documented default when left out."""
+    at_least: Annotated[Bound | None, Field(examples=[35])] = None
+    """Lower end of the band, in the quantity's unit."""
+    at_most: Annotated[Bound | None, Field(examples=[5])] = None
+    """Upper end of the band, in the quantity's unit."""
+    priority: Annotated[int | None, Field(ge=1, le=1000, examples=[1])] = None
+    """Left out for a must; otherwise a wish, 1 is served before 2."""
+
+
+class BriefBody(Incoming):
+    """Everything that one plan is asked for."""
+
+    title: Annotated[str, Field(min_length=1, max_length=200, examples=["Patties for four"])]
+    """What the dish is called."""
+    portions: Annotated[int, Field(ge=1, le=500, examples=[4])] = 1
+    """How many equal portions the batch makes."""
+    pantry: Annotated[list[PantryItemBody], Field(min_length=1)]
+    """What may go into the dish."""
+    targets: Annotated[list[TargetBody], Field(min_length=1)]
+    """What the dish must meet, and what it should."""
+    prefer: list[Literal["balanced", "cheapest"]] = Field(["balanced"], min_length=1, examples=[["balanced"]])
+    """What to seek among the plans that meet every target, in this order, each once. `balanced`: keep near the
+    middle of every two-sided band. `cheapest`: least cost."""
+    energy_basis: Annotated[
+        Literal["general", "regulation", "specific", "declared"],
+        Field(examples=["general"]),
+    ] = "general"
+    """Energy factors. `general`: 4-9-4 kcal per g of protein, fat and carbohydrate with its fibre, 7 for alcohol.
+    `regulation`: Annex XIV of Regulation (EU) No 1169/2011, fibre 2. `specific`: the food's own factors.
+    `declared`: as the table or label states it."""
+    count_missing_as: dict[str, NutrientAmount] = Field({}, examples=[{"fibre_g": 0}])
+    """Nutrient name to the amount per 100 g that an item without a value is counted with. An item that lacks a
+    nutrient which a target needs, and is not named here, is left out and reported."""
+    time_limit_s: Annotated[float, Field(gt=0, le=86_400, examples=[2])] = 2.0
+    """Seconds for the whole answer, waiting included; the service has a ceiling (30 unless it is set otherwise)."""

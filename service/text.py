@@ -1,0 +1,157 @@
+"""An answer as text for the terminal. It rounds for reading; the amounts to weigh out are printed exactly."""
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
+from service.schemas.dish import DishAnswer, TargetAnswer, TotalsAnswer
+from service.words import band, number
+
+_WIDTH = 100
+
+#: Printed for every dish; what the targets name comes after them.
+_NUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g", "fibre_g")
+
+
+def readable(answer: Answer) -> str:
+    """The answer as lines of text."""
+    return "\n".join(_lines(answer)) + "\n"
+
+
+def _lines(answer: Answer) -> Iterator[str]:
+    yield f"{answer.title} ({answer.portions} {'portion' if answer.portions == 1 else 'portions'})"
+    match answer:
+        case PlanAnswer():
+            yield from _dish(answer)
+            yield from _paragraphs("Proof", [*_levels(answer.proof), _solved_by(answer.proof)])
+        case ConflictAnswer():
+            yield from _conflict(answer)
+            yield from _paragraphs("Proof", [f"no plan: {answer.checked}", _solved_by(answer.proof)])
+        case UndecidedAnswer():
+            yield from _paragraphs("Undecided", [answer.reason, answer.advice])
+    yield from _paragraphs(
+        "Left out", (f"{left.name}: no value for {', '.join(left.lacks)}" for left in answer.left_out)
+    )
+    yield from _paragraphs("Mind", answer.warnings)
+    if isinstance(answer, PlanAnswer):
+        yield from _paragraphs("Exactness", [answer.exactness])
+    yield from _paragraphs("Reminder", [answer.reminder])
+
+
+def _conflict(answer: ConflictAnswer) -> Iterator[str]:
+    heading = "No plan meets the brief. These cannot be had together:"
+    yield from _paragraphs(heading, (f"- {member.text}" for member in answer.members))
+    if answer.irreducible:
+        yield "  Without any one of them the rest can be met."
+    else:
+        yield "  The time ended before it was clear whether each of them is needed for the conflict."
+    if answer.nearest is not None:
+        yield ""
+        yield "The nearest dish, which misses what is marked:"
+        yield from _dish(answer.nearest)
+
+
+def _dish(dish: DishAnswer) -> Iterator[str]:
+    yield from _table("Weigh out, for the whole batch", _quantity_rows(dish))
+    yield from _table("What it comes to", _total_rows(dish), numbers=2)
+    yield from _paragraphs("Of the energy", _shares(dish))
+    yield from _table("Targets", [_target_row(target) for target in dish.targets])
+
+
+def _quantity_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
+    return [(each.name, each.text, _aside(each.text, each.grams, each.about)) for each in dish.quantities]
+
+
+def _aside(text: str, grams: float, about: str | None) -> str:
+    if about is not None:
+        return about
+    return "" if text.endswith(" g") else f"{grams:.1f} g"
+
+
+def _total_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
+    named = (target.of for target in dish.targets if target.of in dish.batch.nutrients and target.of != "energy_kcal")
+    rows: list[tuple[str, ...]] = [
+        ("", "a portion", "the batch"),
+        ("weight", f"{dish.portion.grams:.1f} g", f"{dish.batch.grams:.1f} g"),
+        ("energy", f"{dish.portion.energy_kcal:.0f} kcal", f"{dish.batch.energy_kcal:.0f} kcal"),
+        ("", f"{dish.portion.energy_kj:.0f} kJ", f"{dish.batch.energy_kj:.0f} kJ"),
+    ]
+    names = dict.fromkeys((*_NUTRIENTS, *named))
+    rows += [(_title(name), _amount(dish.portion, name), _amount(dish.batch, name)) for name in names]
+    if dish.cost is not None:
+        rows.append(("cost", "", f"{dish.cost:.2f}"))
+    return rows
+
+
+def _title(name: str) -> str:
+    return name.rpartition("_")[0].replace("_", " ")
+
+
+def _amount(totals: TotalsAnswer, name: str) -> str:
+    value = totals.nutrients.get(name)
+    if value is None:
+        return "unknown"
+    at_least = "at least " if name in totals.lacking else ""
+    return f"{at_least}{value:.1f} {name.rpartition('_')[2]}"
+
+
+def _shares(dish: DishAnswer) -> Iterator[str]:
+    percent = dish.energy_distribution_percent
+    if percent is not None:
+        alcohol = f", {percent.alcohol} % alcohol" if percent.alcohol else ""
+        yield f"{percent.fat} % fat, {percent.protein} % protein, {percent.carbohydrate} % carbohydrate{alcohol}"
+    if dish.ketogenic_ratio is not None:
+        yield f"ketogenic ratio {dish.ketogenic_ratio:.2f} : 1"
+    elif dish.ketogenic_ratio_reason is not None:
+        yield f"no ketogenic ratio: {dish.ketogenic_ratio_reason}"
+
+
+def _target_row(target: TargetAnswer) -> tuple[str, ...]:
+    value = "undefined" if target.value is None else number(round(target.value, 2), target.unit)
+    wanted = band(target.at_least, target.at_most, target.unit)
+    wish = "" if target.priority is None else f"wish {target.priority}"
+    return (target.id, value, wanted, _verdict(target), wish)
+
+
+def _verdict(target: TargetAnswer) -> str:
+    if target.met:
+        return "met, at its limit" if target.binding else "met"
+    if target.miss is None:
+        return f"not met: {target.reason}"
+    unit = "percentage points" if target.unit == "%" else target.unit
+    return f"MISSED by {number(round(target.miss, 2), unit)}"
+
+
+def _levels(proof: ProofAnswer) -> Iterator[str]:
+    for level in proof.levels:
+        gap = "" if level.gap is None else f", gap {number(round(level.gap, 6))}"
+        yield f"{level.level}: {level.status.replace('_', ' ')}{gap} ({level.checked})"
+
+
+def _solved_by(proof: ProofAnswer) -> str:
+    return f"solved by {proof.solver} {proof.solver_version} in {proof.seconds:.2f} s"
+
+
+def _table(heading: str, rows: list[tuple[str, ...]], numbers: int = 1) -> Iterator[str]:
+    """Aligned columns under a heading: names to the left, then so many columns of numbers to the right."""
+    if not rows:
+        return
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    yield ""
+    yield heading
+    for row in rows:
+        cells = (
+            cell.rjust(width) if 1 <= place <= numbers else cell.ljust(width)
+            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
+        )
+        yield ("  " + "  ".join(cells)).rstrip()
+
+
+def _paragraphs(heading: str, texts: Iterable[str]) -> Iterator[str]:
+    lines = [
+        line for text in texts for line in textwrap.wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="  ")
+    ]
+    if lines:
+        yield ""
+        yield heading
+        yield from lines

@@ -1,0 +1,83 @@
+"""The members of a conflict as sentences, in the brief's own names."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from service.schemas.answer import MemberAnswer
+from service.words import band, number
+from solver.brief import Brief
+from solver.measures import text_of
+from solver.numerics import PRINTED_STEP_G
+from solver.outcome import Member, MemberKind
+from solver.pantry import PantryItem
+from solver.quantities import QUANTITY
+
+
+def to_member(brief: Brief, member: Member) -> MemberAnswer:
+    """One member with its sentence."""
+    text = _on_all(member.kind) if member.name is None else _SENTENCES[member.kind](brief, member.name)
+    return MemberAnswer.model_validate({"kind": member.kind.value, "name": member.name, "text": text})
+
+
+def _on_all(kind: MemberKind) -> str:
+    return {
+        MemberKind.TARGET: "the targets",
+        MemberKind.ON_HAND: "what is on hand",
+        MemberKind.MOST_AMOUNT: "the most amounts that may be used",
+        MemberKind.LEAST_AMOUNT: "the least amounts that are asked for",
+        MemberKind.STEPS: "the steps in which items are measured",
+        MemberKind.PRINTING: f"that amounts are weighed to {PRINTED_STEP_G:g} g",
+    }[kind]
+
+
+def _target(brief: Brief, name: str) -> str:
+    target = next(target for target in brief.targets if target.id == name)
+    quantity = QUANTITY[target.of]
+    per = f" per {target.per.value}" if quantity.denominator is None else ""
+    called = "" if name == target.of else f"{name}: "
+    return f"{called}{quantity.title}, {band(target.lower, target.upper, quantity.unit)}{per}"
+
+
+def _on_hand(brief: Brief, name: str) -> str:
+    return f"{name}, {_grams(_item(brief, name).on_hand_g)} on hand"
+
+
+def _most_amount(brief: Brief, name: str) -> str:
+    return f"{name}, at most {_grams(_item(brief, name).at_most_g)} for the batch"
+
+
+def _least_amount(brief: Brief, name: str) -> str:
+    item = _item(brief, name)
+    if item.at_least_g > 0:
+        return f"{name}, at least {_grams(item.at_least_g)} for the batch"
+    return f"{name}, none or at least {_grams(item.least_when_used_g)} for the batch"
+
+
+def _steps(brief: Brief, name: str) -> str:
+    step = _item(brief, name).step
+    words = "its step" if step is None else text_of(step.amount, step.unit)
+    return f"{name}, in whole multiples of {words}"
+
+
+def _printing(_: Brief, name: str) -> str:
+    return f"{name}, weighed to {PRINTED_STEP_G:g} g"
+
+
+def _grams(grams: float | None) -> str:
+    return number(round(grams or 0.0, 1), "g")
+
+
+def _item(brief: Brief, name: str) -> PantryItem:
+    return next(item for item in brief.pantry if item.name == name)
+
+
+_SENTENCES: Mapping[MemberKind, Callable[[Brief, str], str]] = MappingProxyType(
+    {
+        MemberKind.TARGET: _target,
+        MemberKind.ON_HAND: _on_hand,
+        MemberKind.MOST_AMOUNT: _most_amount,
+        MemberKind.LEAST_AMOUNT: _least_amount,
+        MemberKind.STEPS: _steps,
+        MemberKind.PRINTING: _printing,
+    }
+)

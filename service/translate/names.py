@@ -1,0 +1,35 @@
+"""Names in a brief: what may be printed, and what a name of a quantity or nutrient stands for."""
+
+import difflib
+import unicodedata
+from collections.abc import Collection
+
+from service.translate.place import Place
+from solver.quantities import QUANTITIES
+
+#: Unicode categories that would disturb a terminal or a log: controls, line and paragraph separators.
+_UNPRINTABLE = frozenset({"Cc", "Zl", "Zp"})
+
+
+def refuse_unprintable(text: str, place: Place) -> None:
+    """Refuse a text that is blank, or that holds control characters or line breaks."""
+    if not text.strip():
+        place.refuse("blank", "The text is blank.", "Write at least one letter.")
+    elif any(unicodedata.category(letter) in _UNPRINTABLE for letter in text):
+        place.refuse("not_printable", "The text holds a control character or a line break.", "Write it on one line.")
+
+
+def refuse_unknown(name: str, known: Collection[str], code: str, place: Place) -> bool:
+    """Refuse a name that is not `known`, with the nearest that are; says whether it was refused."""
+    if name in known:
+        return False
+    near = [] if place.is_full else difflib.get_close_matches(name, known, n=3)
+    hint = f"Near it: {', '.join(near)}. " if near else ""
+    place.refuse(code, "There is nothing of this name.", f"{hint}The API's description lists all names.")
+    return True
+
+
+def names_in_markdown() -> str:
+    """The list of everything a target may be of, for the API's description."""
+    rows = (f"| `{quantity.name}` | {quantity.unit} | {quantity.title} |" for quantity in QUANTITIES)
+    return "\n".join(("| name | unit | what it is |", "|---|---|---|", *rows))

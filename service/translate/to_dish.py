@@ -1,0 +1,118 @@
+"""From the solver's dish to the one that goes out."""
+
+from typing import Any
+
+from service.schemas.dish import DishAnswer, DistributionAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
+from solver.measures import kitchen_measure, text_of
+from solver.outcome import Dish, Distribution, Quantity, TargetResult, Totals
+from solver.quantities import QUANTITY
+from solver.units import Dimension, find_unit
+
+_NO_RATIO = "There is neither protein nor available carbohydrate, so nothing to relate the fat to."
+_UNKNOWN_RATIO = "A used item has no value for protein, fat or available carbohydrate."
+_RATIO_NEEDS = ("fat_g", "protein_g", "available_carbohydrate_g")
+
+
+def rounded(value: float) -> float:
+    """Six decimals: fine enough that sums recompute, free of floating-point tails."""
+    return round(value, 6)
+
+
+def maybe_rounded(value: float | None) -> float | None:
+    """The same, where there is a value."""
+    return None if value is None else rounded(value)
+
+
+def to_dish(dish: Dish) -> DishAnswer:
+    """The dish as the contract has it."""
+    return DishAnswer(**dish_fields(dish))
+
+
+def dish_fields(dish: Dish) -> dict[str, Any]:
+    """The fields of DishAnswer, for the answers that are a dish themselves."""
+    return {
+        "quantities": [_quantity(quantity) for quantity in dish.quantities],
+        "batch": _totals(dish.batch),
+        "portion": _totals(dish.portion),
+        "energy_distribution_percent": _distribution(dish.distribution),
+        "ketogenic_ratio": maybe_rounded(dish.ketogenic_ratio),
+        "ketogenic_ratio_reason": _ratio_reason(dish),
+        "targets": [_target(result) for result in dish.targets],
+        "cost": maybe_rounded(dish.cost),
+    }
+
+
+def _quantity(quantity: Quantity) -> QuantityAnswer:
+    return QuantityAnswer(
+        name=quantity.item.name,
+        food_id=quantity.item.food.id,
+        grams=rounded(quantity.grams),
+        text=_exact_text(quantity),
+        steps=quantity.steps,
+        about=_about(quantity),
+    )
+
+
+def _exact_text(quantity: Quantity) -> str:
+    step = quantity.item.step
+    if step is None or quantity.steps is None:
+        return f"{quantity.grams:.1f} g"
+    return text_of(quantity.steps * step.amount, step.unit)
+
+
+def _about(quantity: Quantity) -> str | None:
+    """A kitchen measure near the grams; None where the step is one already."""
+    step = quantity.item.step
+    if step is not None and not _is_mass(step.unit):
+        return None
+    measure = kitchen_measure(quantity.grams, quantity.item.food)
+    return None if measure is None else f"about {measure.text}"
+
+
+def _is_mass(unit: str) -> bool:
+    known = find_unit(unit)
+    return known is not None and known.dimension is Dimension.MASS
+
+
+def _totals(totals: Totals) -> TotalsAnswer:
+    return TotalsAnswer(
+        grams=rounded(totals.grams),
+        energy_kcal=rounded(totals.energy_kcal),
+        energy_kj=rounded(totals.energy_kj),
+        nutrients={name: maybe_rounded(value) for name, value in totals.values.items()},
+        lacking={name: list(items) for name, items in totals.lacking.items()},
+    )
+
+
+def _distribution(percent: Distribution | None) -> DistributionAnswer | None:
+    if percent is None:
+        return None
+    return DistributionAnswer(
+        fat=percent.fat, protein=percent.protein, carbohydrate=percent.carbohydrate, alcohol=percent.alcohol
+    )
+
+
+def _ratio_reason(dish: Dish) -> str | None:
+    if dish.ketogenic_ratio is not None:
+        return None
+    return _UNKNOWN_RATIO if any(name in dish.batch.lacking for name in _RATIO_NEEDS) else _NO_RATIO
+
+
+def _target(result: TargetResult) -> TargetAnswer:
+    target = result.target
+    return TargetAnswer(
+        id=target.id,
+        of=target.of,
+        per=target.per.value,
+        unit=QUANTITY[target.of].unit,
+        at_least=maybe_rounded(target.lower),
+        at_most=maybe_rounded(target.upper),
+        aim=maybe_rounded(target.aim),
+        within=maybe_rounded(target.within),
+        priority=target.priority,
+        value=maybe_rounded(result.value),
+        reason=result.reason,
+        met=result.met,
+        binding=result.binding,
+        miss=maybe_rounded(result.miss),
+    )

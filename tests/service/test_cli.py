@@ -1,0 +1,117 @@
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+from typing import Any, get_args
+
+import pytest
+
+from service import cli
+from service.schemas.answer import Answer
+from service.settings import Settings
+
+Run = Callable[..., CompletedProcess[str]]
+
+
+def test_a_plan_is_printed_and_ends_with_0(larderline: Run) -> None:
+    done = larderline("plan", "openapi/examples/patties-for-four.json")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("Patties for the four at the corner table (4 portions)\n")
+    for heading in ("Weigh out, for the whole batch", "Targets", "Proof", "Exactness", "Reminder"):
+        assert f"\n{heading}\n" in done.stdout
+
+
+def test_a_brief_is_read_from_standard_input(larderline: Run, salmon: dict[str, Any]) -> None:
+    done = larderline("plan", "-", stdin=json.dumps(salmon))
+    assert done.returncode == 0
+    assert done.stdout.startswith("Salmon for the late guest (1 portion)\n")
+
+
+def test_a_conflict_is_explained_and_ends_with_3(larderline: Run) -> None:
+    done = larderline("plan", "openapi/examples/conflict-too-little-energy.json")
+    assert done.returncode == 3
+    assert "No plan meets the brief. These cannot be had together:\n  - " in done.stdout
+    assert "MISSED by" in done.stdout
+
+
+def test_json_on_standard_output_is_the_answer_and_nothing_else(larderline: Run, examples: Path) -> None:
+    for path, outcome in (("eggs-by-the-spoon", "plan"), ("conflict-too-little-energy", "conflict")):
+        done = larderline("plan", "--json", str(examples / f"{path}.json"))
+        assert json.loads(done.stdout)["outcome"] == outcome
+
+
+@pytest.mark.parametrize("backend", ["highs", "scipy-highs", "pulp-cbc"])
+def test_no_solver_writes_into_the_answer(larderline: Run, examples: Path, backend: str) -> None:
+    env = {**os.environ, "LARDERLINE_BACKEND": backend}
+    done = larderline("plan", "--json", str(examples / "patties-for-four.json"), env=env)
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["proof"]["solver"] == backend
+
+
+def test_an_unusable_brief_ends_with_2_and_a_line_for_each_problem(larderline: Run, salmon: dict[str, Any]) -> None:
+    salmon["pantry"][0]["on_hand"] = "a handful"
+    salmon["targets"][0]["of"] = "energy_kj"
+    done = larderline("plan", "-", stdin=json.dumps(salmon))
+    assert (done.returncode, done.stdout) == (2, "")
+    first, second = done.stderr.splitlines()
+    assert first.startswith("/pantry/0/on_hand: ")
+    assert second.startswith("/targets/0/of: ")
+    assert "energy_kcal" in second
+
+
+def test_an_unusable_brief_with_json_is_the_problem_document(larderline: Run, salmon: dict[str, Any]) -> None:
+    done = larderline("plan", "--json", "-", stdin=json.dumps({**salmon, "portions": True}))
+    assert (done.returncode, done.stderr) == (2, "")
+    document = json.loads(done.stdout)
+    assert document["status"] == 422
+    assert document["problems"][0]["pointer"] == "/portions"
+
+
+@pytest.mark.parametrize("text", ["", '{"title": "x", "title": "y"}', "[" * 100_000])
+def test_text_that_is_no_brief_ends_with_2(larderline: Run, text: str) -> None:
+    done = larderline("plan", "-", stdin=text)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert len(done.stderr.splitlines()) == 1
+    assert "Traceback" not in done.stderr
+
+
+def test_a_file_that_is_not_there_ends_with_2(larderline: Run) -> None:
+    done = larderline("plan", "no-such-brief.json")
+    assert done.returncode == 2
+    assert done.stderr == "larderline: no-such-brief.json: No such file or directory\n"
+
+
+def test_a_setting_out_of_range_stops_the_start(larderline: Run) -> None:
+    done = larderline("serve", env={**os.environ, "LARDERLINE_PORT": "99999"})
+    assert done.returncode == 1
+    assert done.stderr.startswith("larderline: LARDERLINE_PORT: ")
+    assert len(done.stderr.splitlines()) == 1
+
+
+def test_no_command_is_a_usage_error(larderline: Run) -> None:
+    assert larderline().returncode == 2
+
+
+def test_each_outcome_has_an_exit_status_of_its_own() -> None:
+    outcomes = {get_args(model.model_fields["outcome"].annotation)[0] for model in get_args(get_args(Answer)[0])}
+    assert set(cli.EXIT_STATUS) == outcomes
+    assert len({*cli.EXIT_STATUS.values(), cli.EXIT_UNUSABLE, 1}) == 5
+
+
+def test_undecided_ends_with_4(larderline: Run, salmon: dict[str, Any]) -> None:
+    done = larderline("plan", "-", stdin=json.dumps({**salmon, "time_limit_s": 1e-9}))
+    assert done.returncode == 4
+    assert "\nUndecided\n" in done.stdout
+
+
+def test_the_ceiling_of_the_time_limit_is_a_setting(larderline: Run, salmon: dict[str, Any]) -> None:
+    env = {**os.environ, "LARDERLINE_TIME_LIMIT_CEILING_S": "1"}
+    done = larderline("plan", "-", stdin=json.dumps(salmon), env=env)
+    assert done.returncode == 2
+    assert done.stderr.startswith("/time_limit_s: ")
+
+
+def test_the_default_address_is_local() -> None:
+    settings = Settings()
+    assert (settings.host, settings.port) == ("127.0.0.1", 8000)

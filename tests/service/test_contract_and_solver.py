@@ -1,0 +1,72 @@
+"""Where the contract repeats a word of the solver, the two must be the same; the layers stay apart otherwise."""
+
+import ast
+from pathlib import Path
+from typing import get_args
+
+import pytest
+
+from service.schemas.answer import LevelAnswer, MemberAnswer
+from service.schemas.brief import BriefBody, LabelSource, TargetBody
+from service.settings import Settings
+from service.translate.members import _SENTENCES
+from solver.backends import BACKENDS
+from solver.brief import EnergyBasis, Preference
+from solver.nutrients import COLUMN
+from solver.outcome import Checked, MemberKind, ProofStatus
+from solver.targets import Per
+
+SERVICE = Path(__file__).parents[2] / "service"
+
+
+@pytest.mark.parametrize(
+    ("field", "words"),
+    [
+        (BriefBody.model_fields["energy_basis"], EnergyBasis),
+        (TargetBody.model_fields["per"], Per),
+        (LevelAnswer.model_fields["status"], ProofStatus),
+        (LevelAnswer.model_fields["checked"], Checked),
+        (MemberAnswer.model_fields["kind"], MemberKind),
+    ],
+)
+def test_the_words_of_a_field_are_those_of_the_solver(field: object, words: object) -> None:
+    assert list(get_args(field.annotation)) == [word.value for word in words]  # type: ignore[attr-defined]  # rows of several kinds
+
+
+def test_the_preferences_are_those_of_the_solver() -> None:
+    (preference,) = get_args(BriefBody.model_fields["prefer"].annotation)
+    assert list(get_args(preference)) == [preference.value for preference in Preference]
+
+
+def test_the_backends_of_the_settings_are_those_of_the_solver() -> None:
+    assert set(get_args(Settings.model_fields["backend"].annotation)) == set(BACKENDS)
+
+
+def test_the_named_nutrients_of_a_label_are_nutrients() -> None:
+    assert LabelSource.model_fields.keys() - {"kind", "per"} <= COLUMN.keys()
+
+
+def test_every_kind_of_member_has_a_sentence() -> None:
+    assert set(_SENTENCES) == set(MemberKind)
+
+
+def modules_imported_by(path: Path) -> set[str]:
+    nodes = list(ast.walk(ast.parse(path.read_text())))
+    direct = {alias.name for node in nodes if isinstance(node, ast.Import) for alias in node.names}
+    return direct | {node.module or "" for node in nodes if isinstance(node, ast.ImportFrom)}
+
+
+@pytest.mark.parametrize("path", sorted((SERVICE / "schemas").glob("*.py")), ids=lambda path: path.name)
+def test_schemas_know_nothing_of_the_solver(path: Path) -> None:
+    assert not [name for name in modules_imported_by(path) if name.split(".")[0] == "solver"]
+
+
+@pytest.mark.parametrize("path", sorted((SERVICE / "translate").glob("*.py")), ids=lambda path: path.name)
+def test_translators_know_nothing_of_http(path: Path) -> None:
+    assert not [name for name in modules_imported_by(path) if name.split(".")[0] in {"fastapi", "starlette"}]
+
+
+def test_the_foods_and_nutrients_of_the_solver_are_known_to_translators_alone() -> None:
+    worlds = {"solver.foods", "solver.nutrients", "solver.quantities", "solver.pantry", "solver.targets"}
+    outside = [path for path in SERVICE.rglob("*.py") if path.parent.name != "translate"]
+    assert not [path.name for path in outside if modules_imported_by(path) & worlds]

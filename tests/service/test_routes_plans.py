@@ -1,0 +1,311 @@
+"""POST /v1/plans against a running service: the real solver over the real table."""
+
+import json
+import socket
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import httpx2
+import pytest
+
+Document = dict[str, Any]
+
+#: kcal per g: Regulation (EU) No 1169/2011, Annex XIV, for protein, fat and carbohydrate.
+KCAL_PER_G = {"protein_g": 4, "fat_g": 9, "total_carbohydrate_g": 4}
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "openapi" / "examples").glob("*.json"))
+
+
+def answer_to(client: httpx2.Client, brief: Document) -> Document:
+    response = client.post("/v1/plans", json=brief)
+    assert response.status_code == 200, response.text
+    answer: Document = response.json()
+    return answer
+
+
+def problem_of(client: httpx2.Client, brief: object, status: int = 422) -> Document:
+    return refusal(client.post("/v1/plans", json=brief), status)
+
+
+def refusal(response: httpx2.Response, status: int) -> Document:
+    assert response.status_code == status, response.text
+    assert response.headers["content-type"] == "application/problem+json"
+    document: Document = response.json()
+    # RFC 9457, section 3.1: the members of a problem document.
+    assert document["status"] == status
+    assert all(isinstance(document[member], str) for member in ("type", "title", "detail"))
+    assert all(set(problem) == {"pointer", "code", "detail", "remedy"} for problem in document["problems"])
+    return document
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_example_has_the_outcome_that_its_name_says(client: httpx2.Client, path: Path) -> None:
+    expected = "conflict" if path.stem.startswith("conflict-") else "plan"
+    assert answer_to(client, json.loads(path.read_text()))["outcome"] == expected
+
+
+@pytest.mark.parametrize("path", [p for p in EXAMPLES if not p.stem.startswith("conflict-")], ids=lambda p: p.stem)
+def test_a_plan_meets_every_must_by_the_amounts_it_prints(client: httpx2.Client, path: Path) -> None:
+    brief = json.loads(path.read_text())
+    answer = answer_to(client, brief)
+    assert all(target["met"] for target in answer["targets"] if target["priority"] is None)
+    for target in answer["targets"]:
+        low, high = target["at_least"] or 0.0, target["at_most"] or float("inf")
+        assert low - 1e-6 <= target["value"] <= high + 1e-6
+    assert [target["of"] for target in answer["targets"]] == [target["of"] for target in brief["targets"]]
+
+
+@pytest.mark.parametrize("name", ["patties-for-four", "salmon-for-one", "cheapest-stew", "eggs-by-the-spoon"])
+def test_totals_recompute_from_the_printed_grams_and_the_food_table(
+    client: httpx2.Client, examples: Path, name: str
+) -> None:
+    answer = answer_to(client, json.loads((examples / f"{name}.json").read_text()))
+    sums = dict.fromkeys(KCAL_PER_G, 0.0)
+    for quantity in answer["quantities"]:
+        per_100g = client.get(f"/v1/foods/{quantity['food_id']}").json()["per_100g"]
+        for nutrient in sums:
+            sums[nutrient] += per_100g[nutrient] * quantity["grams"] / 100
+    batch, portion = answer["batch"], answer["portion"]
+    assert {name: batch["nutrients"][name] for name in sums} == pytest.approx(sums, abs=1e-4)
+    kcal = {name: sums[name] * factor for name, factor in KCAL_PER_G.items()}
+    assert batch["energy_kcal"] == pytest.approx(sum(kcal.values()), abs=1e-3)
+    assert portion["energy_kcal"] * answer["portions"] == pytest.approx(batch["energy_kcal"], abs=1e-3)
+    share = next(target["value"] for target in answer["targets"] if target["of"] == "fat_share_percent")
+    assert share == pytest.approx(100 * kcal["fat_g"] / sum(kcal.values()), abs=1e-3)
+
+
+def test_kitchen_words_are_exactly_the_grams(client: httpx2.Client, examples: Path) -> None:
+    answer = answer_to(client, json.loads((examples / "patties-for-four.json").read_text()))
+    found = {quantity["name"]: quantity for quantity in answer["quantities"]}
+    egg, beef = found["egg"], found["ground beef"]
+    # USDA SR28, WEIGHT table: 1 large egg is 50 g.
+    assert egg["text"] == f"{egg['steps']} large"
+    assert egg["grams"] == 50 * egg["steps"]
+    assert beef["steps"] is None
+    assert beef["text"] == f"{beef['grams']:.1f} g"
+    assert beef["grams"] == round(beef["grams"], 1)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_the_energy_distribution_sums_to_100(client: httpx2.Client, path: Path) -> None:
+    answer = answer_to(client, json.loads(path.read_text()))
+    dish = answer if answer["outcome"] == "plan" else answer["nearest"]
+    assert sum(dish["energy_distribution_percent"].values()) == 100
+
+
+def test_the_clinic_s_numbers_come_out_as_it_gave_them(client: httpx2.Client, examples: Path) -> None:
+    answer = answer_to(client, json.loads((examples / "clinic-meal.json").read_text()))
+    nutrients = answer["portion"]["nutrients"]
+    others = nutrients["protein_g"] + nutrients["available_carbohydrate_g"]
+    assert answer["ketogenic_ratio"] == pytest.approx(nutrients["fat_g"] / others, abs=1e-5)
+    # A 4:1 unit has 4 g fat and 1 g of the others, 40 kcal (clinical nutrition manual of 2013, p. E-15).
+    assert nutrients["fat_g"] == pytest.approx(300 / 40 * 4, rel=0.03)
+
+
+def test_the_cheapest_plan_costs_what_its_amounts_cost(client: httpx2.Client, examples: Path) -> None:
+    brief = json.loads((examples / "cheapest-stew.json").read_text())
+    answer = answer_to(client, brief)
+    price_per_g = {"pork shoulder": 0.0074, "lean mince": 0.0119, "lard": 0.0064, "cauliflower": 0.0028}
+    cost = sum(price_per_g[quantity["name"]] * quantity["grams"] for quantity in answer["quantities"])
+    assert answer["cost"] == pytest.approx(cost, abs=1e-5)
+
+
+def test_without_prices_there_is_no_cost(client: httpx2.Client, salmon: Document) -> None:
+    assert answer_to(client, salmon)["cost"] is None
+
+
+def test_a_conflict_speaks_in_the_brief_s_own_names(client: httpx2.Client, examples: Path) -> None:
+    answer = answer_to(client, json.loads((examples / "conflict-too-little-energy.json").read_text()))
+    assert {(member["kind"], member["name"]) for member in answer["members"]} == {
+        ("target", "energy_kcal"),
+        ("target", "fat_share_percent"),
+        ("target", "protein_g"),
+    }
+    assert answer["irreducible"]
+    assert "protein, at least 35 g per portion" in [member["text"] for member in answer["members"]]
+    # By arithmetic no more than (455 - 140) / 455 of the energy can come from fat.
+    share = next(target for target in answer["nearest"]["targets"] if target["of"] == "fat_share_percent")
+    assert share["value"] <= 100 * (455 - 140) / 455 + 1e-6
+
+
+def test_every_answer_reminds_of_professional_oversight(client: httpx2.Client, examples: Path) -> None:
+    for name in ("salmon-for-one", "conflict-too-little-energy"):
+        reminder = answer_to(client, json.loads((examples / f"{name}.json").read_text()))["reminder"]
+        for condition in ("ketogenic therapy", "kidney disease", "diabetes medicines", "pregnancy", "child"):
+            assert condition in reminder
+
+
+def test_a_plan_says_that_cooking_is_not_counted(client: httpx2.Client, salmon: Document) -> None:
+    exactness = answer_to(client, salmon)["exactness"]
+    assert "xact for these inputs" in exactness
+    assert "water leaves" in exactness
+    assert "fat renders" in exactness
+
+
+def test_an_item_without_a_needed_value_is_left_out_and_reported(client: httpx2.Client, salmon: Document) -> None:
+    salmon["pantry"].append({"name": "tin", "source": {"kind": "label", "per": "100 g", "fat_g": 30, "protein_g": 15}})
+    answer = answer_to(client, salmon)
+    assert [left["name"] for left in answer["left_out"]] == ["tin"]
+    assert "tin" not in [quantity["name"] for quantity in answer["quantities"]]
+
+
+def test_the_energy_basis_that_was_chosen_is_stated(client: httpx2.Client, salmon: Document) -> None:
+    for basis in ("general", "regulation", "specific", "declared"):
+        assert answer_to(client, {**salmon, "energy_basis": basis})["energy_basis"] == basis
+
+
+def test_the_same_brief_has_the_same_plan(client: httpx2.Client, salmon: Document) -> None:
+    first, second = (answer_to(client, salmon) for _ in range(2))
+    assert first["quantities"] == second["quantities"]
+
+
+def test_the_order_of_the_pantry_changes_nothing_but_the_order(client: httpx2.Client, salmon: Document) -> None:
+    answer = answer_to(client, salmon)
+    turned = answer_to(client, {**salmon, "pantry": salmon["pantry"][::-1]})
+    assert turned["quantities"] == answer["quantities"][::-1]
+
+
+def test_several_briefs_are_answered_at_once(client: httpx2.Client, server: str, salmon: Document) -> None:
+    expected = answer_to(client, salmon)["quantities"]
+    with ThreadPoolExecutor(8) as pool:
+        responses = list(pool.map(lambda _: httpx2.post(f"{server}/v1/plans", json=salmon, timeout=20), range(16)))
+    assert [response.json()["quantities"] for response in responses] == [expected] * 16
+
+
+# Contradictions that only the solver sees: its pointers are those of the document.
+@pytest.mark.parametrize(
+    ("changes", "pointer"),
+    [
+        ({"targets": [{"of": "protein_g", "at_least": 40, "at_most": 30}]}, "/targets/0/at_least"),
+        ({"targets": [{"of": "fat_share_percent", "at_most": 101}]}, "/targets/0/at_most"),
+        ({"prefer": ["cheapest"]}, "/pantry/0"),
+    ],
+)
+def test_a_brief_that_contradicts_itself_is_refused(
+    client: httpx2.Client, salmon: Document, changes: Document, pointer: str
+) -> None:
+    document = problem_of(client, {**salmon, **changes})
+    assert pointer in [problem["pointer"] for problem in document["problems"]]
+
+
+def test_a_brief_that_an_empty_plate_would_meet_is_refused(client: httpx2.Client, salmon: Document) -> None:
+    for item in salmon["pantry"]:
+        item.pop("at_least", None)
+    document = problem_of(client, {**salmon, "targets": [{"of": "available_carbohydrate_g", "at_most": 5}]})
+    assert [problem["pointer"] for problem in document["problems"]] == ["/targets"]
+
+
+@pytest.mark.parametrize(
+    ("limits", "pointer"),
+    [
+        ({"at_least": "301 g"}, "/pantry/0/at_least"),
+        ({"at_least": "110 g", "step": "200 g"}, "/pantry/0/step"),
+        ({"least_when_used": "400 g"}, "/pantry/0/least_when_used"),
+    ],
+)
+def test_amounts_that_leave_no_room_are_refused(
+    client: httpx2.Client, salmon: Document, limits: Document, pointer: str
+) -> None:
+    salmon["pantry"][0] |= {"on_hand": "300 g", "at_most": "190 g" if "step" in limits else "300 g", **limits}
+    document = problem_of(client, salmon)
+    assert pointer in [problem["pointer"] for problem in document["problems"]]
+
+
+def test_schema_and_meaning_are_refused_alike(client: httpx2.Client, salmon: Document) -> None:
+    by_schema = problem_of(client, {**salmon, "portions": True})
+    by_meaning = problem_of(client, {**salmon, "time_limit_s": 31})
+    assert by_schema["type"] == by_meaning["type"]
+    assert by_schema["title"] == by_meaning["title"]
+
+
+def raw(client: httpx2.Client, body: bytes, content_type: str | None = "application/json") -> httpx2.Response:
+    return client.post("/v1/plans", content=body, headers={"content-type": content_type} if content_type else {})
+
+
+@pytest.mark.parametrize(
+    ("body", "status", "code"),
+    [
+        (b"", 400, "empty_body"),
+        (b"{", 400, "malformed_json"),
+        (b"title: x", 400, "malformed_json"),
+        (b"\xff\xfe\x7b", 400, "not_utf_8"),
+        (b"[" * 100_000, 400, "too_deep"),
+        (b'{"a":' * 500 + b"1" + b"}" * 500, 400, "too_deep"),
+        (b"null", 422, "wrong_type"),
+        (b"[]", 422, "wrong_type"),
+        (b'"brief"', 422, "wrong_type"),
+        (b"9" * 5000, 422, "wrong_type"),
+        (b'{"portions": ' + b"9" * 5000 + b"}", 422, "wrong_type"),
+        (b'{"time_limit_s": NaN}', 422, "not_finite"),
+        (b'{"time_limit_s": -Infinity}', 422, "not_finite"),
+        (b'{"time_limit_s": 1e999}', 422, "not_finite"),
+        (b'{"time_limit_s": ' + b"9" * 5000 + b"}", 422, "not_finite"),
+        (b'{"time_limit_s": true}', 422, "wrong_type"),
+        (b'{"title": "a", "title": "b"}', 422, "duplicate_name"),
+        (rb'{"title": "\ud800"}', 422, "not_text"),
+        (b'{"title": "\\u0000"}', 422, "missing_field"),
+        (b'{"' + b"n" * 5000 + b'": 1}', 422, "unusable_name"),
+        (b"{" + b",".join(b'"k%d":1' % n for n in range(60_000)) + b"}", 422, "unknown_field"),
+    ],
+)
+def test_a_hostile_body_is_refused_and_never_a_fault(
+    client: httpx2.Client, body: bytes, status: int, code: str
+) -> None:
+    document = refusal(raw(client, body), status)
+    assert code in [problem["code"] for problem in document["problems"]]
+    assert len(document["problems"]) <= 100
+
+
+@pytest.mark.parametrize("content_type", [None, "text/plain", "application/xml", "multipart/form-data", "json"])
+def test_only_json_is_taken(client: httpx2.Client, salmon: Document, content_type: str | None) -> None:
+    refusal(raw(client, json.dumps(salmon).encode(), content_type), 415)
+
+
+@pytest.mark.parametrize("content_type", ["application/json; charset=utf-8", "Application/JSON", "application/x+json"])
+def test_json_is_taken_under_each_of_its_names(client: httpx2.Client, salmon: Document, content_type: str) -> None:
+    assert raw(client, json.dumps(salmon).encode(), content_type).status_code == 200
+
+
+def test_a_body_beyond_the_limit_is_refused(client: httpx2.Client) -> None:
+    refusal(raw(client, b" " * 1_000_001), 413)
+
+
+def test_a_body_of_unstated_length_is_refused_at_the_limit(client: httpx2.Client) -> None:
+    chunks = (b" " * 100_000 for _ in range(11))
+    refusal(client.post("/v1/plans", content=chunks, headers={"content-type": "application/json"}), 413)
+
+
+@pytest.mark.parametrize("method", ["GET", "PUT", "PATCH", "DELETE", "OPTIONS"])
+def test_other_methods_are_refused_with_the_one_that_is_allowed(client: httpx2.Client, method: str) -> None:
+    response = client.request(method, "/v1/plans")
+    refusal(response, 405)
+    assert response.headers["allow"] == "POST"
+
+
+@pytest.mark.parametrize("path", ["/", "/v1", "/v1/plans/", "/v1/plan", "/v1/foods", "/%00", "/v1/foods/a/b"])
+def test_unknown_addresses_are_a_problem_too(client: httpx2.Client, path: str) -> None:
+    refusal(client.get(path), 404)
+
+
+HALF_A_REQUEST = (
+    b'POST /v1/plans HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 1000\r\n\r\n{"title":'
+)
+
+
+def connect(server: str) -> socket.socket:
+    address = urlsplit(server)
+    return socket.create_connection((address.hostname, address.port or 80), timeout=10)
+
+
+def test_a_client_that_leaves_in_the_middle_disturbs_nobody(client: httpx2.Client, server: str) -> None:
+    with connect(server) as connection:
+        connection.sendall(HALF_A_REQUEST)
+    assert client.get("/healthz").status_code == 200
+
+
+def test_a_body_that_does_not_come_in_time_is_refused(server: str) -> None:
+    with connect(server) as connection:
+        connection.sendall(HALF_A_REQUEST)
+        assert connection.recv(1000).startswith(b"HTTP/1.1 408 ")
