@@ -46,11 +46,11 @@ def level_proof(solved: Solved, printed: FloatArray) -> LevelProof:
     )
 
 
-def undecided_of(task: Task, *, grid: bool) -> Undecided:
-    """The clock ended first. grid: plans exist between the grams, but none was found in amounts of 0.1 g."""
+def undecided_of(task: Task, *, on_grid: bool) -> Undecided:
+    """The clock ended first. on_grid: plans exist between the grams, but none was found in amounts of 0.1 g."""
     reason = "Neither a plan nor a proof that none exists was found in time."
     advice = "Allow more time, larger steps, or fewer items with steps."
-    if grid:
+    if on_grid:
         reason = "The targets can be met between the grams, but no amounts in multiples of 0.1 g were found in time."
         advice = "Widen the narrowest band a little, or allow more time."
     return Undecided(

@@ -6,8 +6,8 @@ A ratio of numerator u to denominator v, band [lo, hi], after collecting terms:
 With fat share on the general basis the first is 9 (1 - lo) F - 4 lo P - 4 lo C >= 0.
 
 Each side can be missed at a price, its elastic form: side + normaliser * miss >= least, miss >= 0. The normaliser makes
-misses of different targets comparable: an amount's is the larger end of its band; a ratio's is what its
-numerator would be at the brief's energy aim.
+misses of different targets comparable: an amount's is the end that is missed; a ratio's is what its numerator
+would be at the brief's energy aim.
 """
 
 from collections.abc import Mapping
@@ -21,6 +21,12 @@ from solver.energy import GENERAL_KCAL
 from solver.numerics import FloatArray
 from solver.quantities import QUANTITY, Quantity
 from solver.targets import Per, Target
+
+#: Smallest normaliser of an amount in its own unit, so that a tiny end does not make every miss enormous.
+LEAST_NORMALISER = 1e-3
+
+#: Relative width below which a band is a point.
+NARROWEST = 1e-9
 
 #: Energy of a portion that normalises ratios where no target says: a modest meal (our choice).
 MODEST_MEAL_KCAL = 500.0
@@ -86,7 +92,7 @@ def sides(target: Target, posed: Posed, brief: Brief) -> tuple[Side, ...]:
 
 def centre(target: Target, posed: Posed, brief: Brief) -> Centre | None:
     """The middle of a band with two different ends; None otherwise."""
-    if target.lower is None or target.upper is None or target.lower == target.upper:
+    if not is_two_sided(target) or target.lower is None or target.upper is None:
         return None
     middle, half = (target.lower + target.upper) / 2, (target.upper - target.lower) / 2
     weights, constant = _collected(posed, middle, batches(target, brief))
@@ -94,6 +100,13 @@ def centre(target: Target, posed: Posed, brief: Brief) -> Centre | None:
         return Centre(target, weights, constant, half * batches(target, brief))
     at_aim = _denominator_at_aim(posed.quantity, middle, brief)
     return Centre(target, weights, constant, half / posed.quantity.factor * at_aim)
+
+
+def is_two_sided(target: Target) -> bool:
+    """Whether a band has a middle: two ends that floats can tell apart."""
+    if target.lower is None or target.upper is None:
+        return False
+    return target.upper - target.lower > NARROWEST * max(1.0, target.upper)
 
 
 def batches(target: Target, brief: Brief) -> float:
@@ -109,8 +122,7 @@ def _collected(posed: Posed, bound: float, batch: float) -> tuple[FloatArray, fl
 
 def _normaliser(target: Target, quantity: Quantity, bound: float, brief: Brief) -> float:
     if quantity.denominator is None:
-        ends = [abs(end) for end in (target.lower, target.upper) if end is not None]
-        return (max(ends) or 1.0) * batches(target, brief)
+        return (max(bound, LEAST_NORMALISER) if bound > 0 else 1.0) * batches(target, brief)
     at_aim = _denominator_at_aim(quantity, bound, brief)
     return at_aim if quantity.unit == "%" else at_aim * max(bound, 0.1)
 

@@ -28,17 +28,34 @@ class Bounds:
 
 
 def dual_bound(cost: FloatArray, rows: Rows, bounds: Bounds, row_dual: FloatArray) -> float:
-    """The bound above; minus infinity where a multiplier leans on a bound that is not there."""
-    y = np.where(np.abs(row_dual) > NEGLIGIBLE, row_dual, 0.0)
+    """The bound above, from multipliers that were mended first; minus infinity where that was not enough."""
+    y = mended(cost, rows, bounds, row_dual)
     reduced = cost - rows.transposed_times(y)
-    return _leaning(y, bounds.row_lower, bounds.row_upper) + _leaning(
-        np.where(np.abs(reduced) > NEGLIGIBLE, reduced, 0.0), bounds.column_lower, bounds.column_upper
-    )
+    return _leaning(y, bounds.row_lower, bounds.row_upper) + _leaning(reduced, bounds.column_lower, bounds.column_upper)
+
+
+def mended(cost: FloatArray, rows: Rows, bounds: Bounds, row_dual: FloatArray) -> FloatArray:
+    """Multipliers, (rows,), that lean on no missing bound.
+
+    A solver keeps its signs to a tolerance only. A multiplier that leans on an infinite row bound becomes 0; those that
+    push a column against its infinite upper bound are shortened until they do not. Any multipliers give a true
+    bound, so mending can only make it lower.
+    """
+    y = np.where((row_dual > 0) & np.isinf(bounds.row_lower), 0.0, row_dual)
+    y = np.where((y < 0) & np.isinf(bounds.row_upper), 0.0, y)
+    pull = rows.transposed_times(y)
+    for column in np.nonzero((pull > np.maximum(cost, 0.0)) & np.isinf(bounds.column_upper))[0]:
+        least = max(0.0, float(cost[column]))
+        if pull[column] > least:  # still, after those before it
+            y[rows.row_of_entry()[rows.index == column]] *= least / float(pull[column])
+            pull = rows.transposed_times(y)
+    return y
 
 
 def _leaning(multiplier: FloatArray, lower: FloatArray, upper: FloatArray) -> float:
-    leans = multiplier != 0
     bound = np.where(multiplier > 0, lower, upper)
+    # What is left of a mended multiplier is float noise, and no noise leans on a bound that is not there.
+    leans = (multiplier != 0) & (np.isfinite(bound) | (np.abs(multiplier) > NEGLIGIBLE))
     return float((multiplier[leans] * bound[leans]).sum())
 
 
@@ -52,5 +69,6 @@ def largest_violation(x: FloatArray, rows: Rows, bounds: Bounds) -> float:
 
 def _beyond(value: FloatArray, lower: FloatArray, upper: FloatArray) -> float:
     outside = np.maximum(lower - value, value - upper)
-    size = np.maximum(1.0, np.abs(np.where(lower > value, lower, upper)))
-    return float(np.max(np.where(np.isfinite(size), outside / size, outside), initial=0.0))
+    bound = np.where(lower > value, lower, upper)
+    size = np.maximum(1.0, np.abs(np.where(np.isfinite(bound), bound, 1.0)))
+    return float(np.max(outside / size, initial=0.0))

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from solver.backends.base import Limits, Session, Status
+from solver.certificate import NEGLIGIBLE
+from solver.chain import Solved
 from solver.deadline import Deadline
 from solver.formulate import Formulation, largest_g
 from solver.numerics import BoolArray, FloatArray
@@ -30,20 +32,38 @@ class Irreducible:
     proven: bool
 
 
-def demands(formulation: Formulation, *, grid: bool) -> tuple[Member, ...]:
+def demands(formulation: Formulation) -> tuple[Member, ...]:
     """Everything that can take part in a conflict; what explains least comes first, to be dropped first."""
     return (
         *_stock(formulation),
-        *((Member(MemberKind.PRINTING, None),) if grid and formulation.layout.weighed.any() else ()),
+        *((Member(MemberKind.PRINTING, None),) if formulation.on_grid else ()),
         *((Member(MemberKind.STEPS, None),) if _has_steps(formulation) else ()),
         *(Member(MemberKind.TARGET, t.id) for t in reversed(formulation.brief.targets) if t.priority is None),
     )
 
 
+def accused(formulation: Formulation, solved: Solved) -> tuple[Member, ...]:
+    """The demands that the certificate of the least miss leans on; nothing else is needed for the conflict."""
+    if solved.row_dual is None:
+        return ()
+    layout = formulation.layout
+    reduced = solved.level.cost - formulation.program.rows.transposed_times(solved.row_dual)
+    leaning = reduced[layout.item_columns]
+    upward = {item.name for item, slope in zip(layout.items, leaning, strict=True) if slope < -NEGLIGIBLE}
+    downward = {item.name for item, slope in zip(layout.items, leaning, strict=True) if slope > NEGLIGIBLE}
+    multipliers = zip(layout.sides, solved.row_dual, strict=False)
+    targets = {side.target.id for side, multiplier in multipliers if abs(multiplier) > NEGLIGIBLE}
+    named = {MemberKind.TARGET: targets, MemberKind.LEAST_AMOUNT: downward}
+    return tuple(member for member in demands(formulation) if member.name in named.get(member.kind, upward))
+
+
 def irreducible(
-    session: Session, formulation: Formulation, members: Sequence[Member], deadline: Deadline
+    session: Session, formulation: Formulation, suspects: Sequence[Member], deadline: Deadline
 ) -> Irreducible:
-    """Filter `members`, which together have no plan."""
+    """Filter the demands of a formulation that has no plan.
+
+    suspects: demands that are thought to be enough for the conflict; if they are, only they are filtered.
+    """
     proven = True
 
     def has_no_plan(kept: Sequence[Member]) -> bool:
@@ -54,7 +74,8 @@ def irreducible(
         return status in NO_PLAN
 
     session.set_cost(np.zeros(formulation.layout.width))
-    return Irreducible(tuple(deletion_filter(members, has_no_plan)), proven)
+    start = suspects if suspects and has_no_plan(suspects) else demands(formulation)
+    return Irreducible(tuple(deletion_filter(start, has_no_plan)), proven)
 
 
 def deletion_filter(members: Sequence[Member], has_no_plan: Callable[[Sequence[Member]], bool]) -> list[Member]:

@@ -9,23 +9,26 @@ from dataclasses import replace
 import numpy as np
 
 from solver.answer import level_proof, printed_dish
+from solver.certificate import Bounds
 from solver.chain import NO_MISS, Chain, Solved
-from solver.conflict import demands, irreducible
+from solver.conflict import accused, irreducible
 from solver.deadline import Deadline
-from solver.formulate import Formulation
+from solver.formulate import Formulation, formulate
 from solver.levels import completed, least_miss
+from solver.missing import count
 from solver.notes import notes
-from solver.numerics import BoolArray
+from solver.numerics import BoolArray, FloatArray
 from solver.outcome import Checked, Conflict, LevelProof, Undecided
-from solver.printing import rounded
+from solver.printing import rounded, rounding_margin
 from solver.task import Task
 
 #: Part of the time left that finding the nearest plan may take; the rest is for the reason.
 NEAREST_SHARE = 0.4
 
 
-def conflict_of(task: Task, formulation: Formulation) -> Conflict | Undecided:
-    """Explain why a formulation, which a solver calls infeasible, has no plan."""
+def conflict_of(task: Task, *, on_grid: bool) -> Conflict | Undecided:
+    """Explain why a brief, which a solver calls infeasible, has no plan. on_grid: only in multiples of 0.1 g."""
+    formulation = formulate(task.brief, count(task.brief), grid=on_grid, relaxable=True)
     chain = Chain(task.backend, formulation)
     try:
         relaxed = _least_miss(chain, formulation, np.zeros_like(formulation.program.integer), task.deadline)
@@ -43,26 +46,42 @@ def conflict_of(task: Task, formulation: Formulation) -> Conflict | Undecided:
 
 def _least_miss(chain: Chain, formulation: Formulation, integer: BoolArray, deadline: Deadline) -> Solved | None:
     """The elastic programme's optimum; None when the clock ends first."""
-    start = chain.start
-    upper = start.column_upper.copy()
-    upper[formulation.layout.miss_columns] = np.inf
-    chain.restart(replace(start, column_upper=upper), integer)
+    chain.restart(_opened(chain, formulation), integer)
     end = chain.run([least_miss(formulation)], deadline)
     return end.solved[0] if end.solved else None
+
+
+def _opened(chain: Chain, formulation: Formulation) -> Bounds:
+    """The programme's bounds with every miss allowed."""
+    upper = chain.start.column_upper.copy()
+    upper[formulation.layout.miss_columns] = np.inf
+    return replace(chain.start, column_upper=upper)
+
+
+def _printable(chain: Chain, formulation: Formulation, nearest: Solved, deadline: Deadline) -> FloatArray:
+    """Item amounts of the nearest plan, re-solved inside narrowed bands: rounding then breaks no must that it meets."""
+    amounts = rounded(formulation, nearest.x)
+    opened = _opened(chain, formulation)
+    margin = rounding_margin(formulation, np.asarray((amounts > 0) & formulation.layout.weighed, dtype=np.bool_))
+    chain.restart(replace(opened, row_lower=opened.row_lower + margin), formulation.program.integer)
+    end = chain.run([least_miss(formulation)], deadline)
+    return amounts if end.x is None else rounded(formulation, end.x)
 
 
 def _conflict(
     task: Task, chain: Chain, formulation: Formulation, certificate: Solved | None, nearest: Solved | None
 ) -> Conflict:
     layout = formulation.layout
-    amounts = None if nearest is None else rounded(formulation, nearest.x)
+    amounts = None
+    if nearest is not None:
+        amounts = _printable(chain, formulation, nearest, task.deadline.share(NEAREST_SHARE))
     dish = None if amounts is None else printed_dish(formulation, amounts)
     proven = certificate or nearest
     levels: tuple[LevelProof, ...] = ()
     if proven is not None and amounts is not None:
         levels = (level_proof(proven, completed(formulation, amounts, frozenset())),)
-    on_grid = bool(formulation.program.integer[layout.item_columns][layout.weighed].any())
-    reason = irreducible(chain.session, formulation, demands(formulation, grid=on_grid), task.deadline)
+    suspects = () if certificate is None else accused(formulation, certificate)
+    reason = irreducible(chain.session, formulation, suspects, task.deadline)
     return Conflict(
         brief=task.brief,
         members=reason.members,

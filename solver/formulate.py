@@ -35,12 +35,22 @@ class Formulation:
     program: LinearProgram
     layout: Layout
 
+    @property
+    def on_grid(self) -> bool:
+        """Whether weighed items are whole multiples of 0.1 g."""
+        return bool(self.program.integer[self.layout.item_columns][self.layout.weighed].any())
 
-def formulate(brief: Brief, counted: Counted, *, grid: bool = False) -> Formulation:
-    """Pose a brief over the items that count. grid: weighed items become whole multiples of 0.1 g, as printed."""
+
+def formulate(brief: Brief, counted: Counted, *, grid: bool = False, relaxable: bool = False) -> Formulation:
+    """Pose a brief over the items that count.
+
+    grid: weighed items become whole multiples of 0.1 g, as printed. relaxable: the rows of switches stay true when the
+    upper bounds of items are dropped, as a conflict does; otherwise they are as tight as the bounds.
+    """
     layout = _layout(brief, counted, grid=grid)
     lower, upper = column_bounds(brief, layout)
-    rows, least = _rows(brief, layout)
+    most = np.full(len(layout.items), largest_g(brief)) / layout.unit_g if relaxable else upper[layout.item_columns]
+    rows, least = _rows(layout, most)
     program = LinearProgram(
         cost=np.zeros(layout.width),
         rows=rows,
@@ -98,7 +108,7 @@ def _largest(weights: FloatArray, unit_g: FloatArray, extra: float) -> float:
     return max(float(np.abs(weights * unit_g).max(initial=0.0)) / 100.0, extra / 64.0, 1e-9)
 
 
-def _rows(brief: Brief, layout: Layout) -> tuple[Rows, FloatArray]:
+def _rows(layout: Layout, most: FloatArray) -> tuple[Rows, FloatArray]:
     dense = np.zeros((len(layout.row_scale), layout.width))
     least = np.zeros(len(layout.row_scale))
     for number, side in enumerate(layout.sides):
@@ -112,19 +122,18 @@ def _rows(brief: Brief, layout: Layout) -> tuple[Rows, FloatArray]:
         dense[below, layout.item_columns], least[below] = weights, middle.middle
         dense[[above, below], layout.deviation_column] = middle.half
     scaled = Rows.from_dense(dense * layout.row_scale[:, None])
-    return scaled.below(_switch_rows(brief, layout)), np.append(
+    return scaled.below(_switch_rows(layout, most[layout.switched])), np.append(
         least * layout.row_scale, np.zeros(2 * len(layout.switched))
     )
 
 
-def _switch_rows(brief: Brief, layout: Layout) -> Rows:
+def _switch_rows(layout: Layout, most: FloatArray) -> Rows:
     """For each switched item x with switch b:  most b - x >= 0  and  x - least_when_used b >= 0."""
     count_ = len(layout.switched)
     columns = np.array([[item, layout.switch_columns.start + n] for n, item in enumerate(layout.switched)])
-    most = brief.portions * LARGEST_PORTION_G / layout.unit_g[layout.switched]
     least = np.array([_least_when_used(layout.items[n]) for n in layout.switched]) / layout.unit_g[layout.switched]
-    scale = np.minimum(1.0, ROW_MAGNITUDE / most)
-    values = np.stack((-scale, most * scale, np.ones(count_), -least), axis=1)
+    most_scale, least_scale = (np.minimum(1.0, ROW_MAGNITUDE / amount) for amount in (most, least))
+    values = np.stack((-most_scale, most * most_scale, least_scale, -least * least_scale), axis=1)
     return Rows(
         np.arange(0, 4 * count_ + 1, 2, dtype=np.int32),
         np.repeat(columns.reshape(-1, 2), 2, axis=0).ravel().astype(np.int32),

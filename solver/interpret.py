@@ -17,7 +17,7 @@ def quantities(formulation: Formulation, amounts: FloatArray) -> tuple[Quantity,
         place, original = asked[item.name]
         if weighed:
             grams = round(round(amount * unit_g / PRINTED_STEP_G) * PRINTED_STEP_G, 1)
-            steps = None
+            steps = None if item.step is None else round(grams / item.step.grams)
         else:
             steps = round(amount)
             grams = steps * unit_g

@@ -11,6 +11,7 @@ import numpy as np
 
 from solver.as_eaten import PLACE, SLICE_COLUMNS, as_eaten
 from solver.brief import Brief, EnergyBasis
+from solver.foods import Food
 from solver.numerics import BoolArray, FloatArray
 from solver.nutrients import COLUMN
 from solver.outcome import LeftOut
@@ -59,15 +60,23 @@ def _needed(brief: Brief) -> list[int]:
 
 
 def _left_out(item: PantryItem, brief: Brief) -> LeftOut:
-    needed = frozenset[str]().union(*(_nutrients_behind(target.of, brief.energy_basis) for target in brief.targets))
+    basis = brief.energy_basis
+    needed = frozenset[str]().union(*(_nutrients_behind(target.of, item.food, basis) for target in brief.targets))
     return LeftOut(item.name, tuple(sorted(name for name in needed if item.food.is_missing(name))))
 
 
-def _nutrients_behind(of: str, basis: EnergyBasis) -> frozenset[str]:
+def _nutrients_behind(of: str, food: Food, basis: EnergyBasis) -> frozenset[str]:
     columns = QUANTITY[of].columns
     nutrients = {name for name in columns if name in COLUMN}
     if columns & set(SLICE_COLUMNS.values()) or ("basis_energy_kcal" in columns and basis is not EnergyBasis.DECLARED):
-        nutrients |= {"protein_g", "fat_g", "total_carbohydrate_g"}
+        nutrients |= {"protein_g", "fat_g", _carbohydrate_behind(food, basis)}
     if "basis_energy_kcal" in columns and basis is EnergyBasis.DECLARED:
         nutrients.add("energy_kcal")
     return frozenset(nutrients)
+
+
+def _carbohydrate_behind(food: Food, basis: EnergyBasis) -> str:
+    """The carbohydrate that `energy.slices` counts from: where only the available is known, that."""
+    only_available = food.is_missing("total_carbohydrate_g") and not food.is_missing("available_carbohydrate_g")
+    by_available = basis is EnergyBasis.REGULATION or only_available
+    return "available_carbohydrate_g" if by_available else "total_carbohydrate_g"

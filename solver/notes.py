@@ -2,19 +2,23 @@
 
 from collections.abc import Iterable, Iterator
 
+from solver.bands import is_two_sided
 from solver.brief import Brief, EnergyBasis, Preference
 from solver.outcome import Dish
 from solver.pantry import PantryItem
+from solver.tally import MACRONUTRIENTS
 
 
 def notes(brief: Brief, dish: Dish | None) -> tuple[str, ...]:
     """Sentences for the answer's warnings. dish: what was planned, None when nothing was."""
     used = [] if dish is None else [quantity.item for quantity in dish.quantities]
-    return (*_balance(brief), *_factors(brief, used), *_fibre(used), *_counted(brief, used))
+    gaps = () if dish is None else _gaps(dish)
+    choices = (*_balance(brief), *_factors(brief, used), *_fibre(used), *_counted(brief, used))
+    return (*choices, *gaps)
 
 
 def _balance(brief: Brief) -> Iterator[str]:
-    two_sided = any(target.lower is not None and target.upper is not None for target in brief.targets)
+    two_sided = any(is_two_sided(target) for target in brief.targets)
     if Preference.BALANCED in brief.prefer and not two_sided:
         yield "No target has two sides, so there was nothing to balance; give an aim to steer the amounts."
 
@@ -31,6 +35,13 @@ def _fibre(used: Iterable[PantryItem]) -> Iterator[str]:
     total = [item.name for item in used if item.food.total_carbohydrate_counted]
     if total:
         yield f"Fibre is unknown, so all carbohydrate counts as available, an upper bound: {', '.join(total)}."
+
+
+def _gaps(dish: Dish) -> Iterator[str]:
+    for nutrient in MACRONUTRIENTS:
+        if nutrient in dish.batch.lacking:
+            items = ", ".join(dish.batch.lacking[nutrient])
+            yield f"{nutrient} is missing, so energy is a lower bound and its distribution is not stated: {items}."
 
 
 def _counted(brief: Brief, used: Iterable[PantryItem]) -> Iterator[str]:

@@ -12,6 +12,9 @@ BoolArray: TypeAlias = NDArray[np.bool_]
 #: Largest violation of a scaled row or bound that every backend is asked to keep.
 FEASIBILITY = 1e-7
 
+#: Largest wrong sign of a reduced cost: small, since item amounts of thousands of grams multiply it in a proof.
+DUAL_FEASIBILITY = 1e-9
+
 #: Largest violation that `verify` accepts, relative to max(1, |bound|): ten times what the backends keep,
 #: since a row is rescaled before it is recomputed.
 VERIFICATION = 1e-6

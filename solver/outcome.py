@@ -81,10 +81,11 @@ class Checked(Enum):
 
 @dataclass(frozen=True, slots=True)
 class LevelProof:
-    """One level: no amounts of any fineness give less than `bound`; the printed plan gives `value`.
+    """One level: on the best of the levels before it, no amounts of any fineness give less than `bound`.
 
-    gap = value - bound: what printing to 0.1 g and stopping early cost together. bound is None (and gap with it)
-    when the clock ended the level before the solver had one.
+    value: what the printed plan gives. gap = value - bound: what printing to 0.1 g and stopping early cost together; it
+    is below zero only where printing gave up a little of an earlier level. bound (and gap) are None when the clock
+    ended the level before the solver had one.
     """
 
     level: str
@@ -118,7 +119,8 @@ class LeftOut:
 class Dish:
     """Printed quantities and what they come to, recomputed from the raw composition rows.
 
-    distribution, ketogenic_ratio: None when undefined (no macro energy; no protein or carbohydrate).
+    distribution, ketogenic_ratio: None when undefined (no macro energy; no protein or carbohydrate), and when a used
+    item lacks one of the macronutrients.
     cost: None when a used item has no price.
     """
 

@@ -12,7 +12,7 @@ from solver.conflict import NO_PLAN
 from solver.deadline import Deadline
 from solver.errors import BackendError
 from solver.explain import conflict_of
-from solver.formulate import Formulation, formulate
+from solver.formulate import formulate
 from solver.levels import levels
 from solver.missing import count
 from solver.outcome import Outcome
@@ -45,16 +45,16 @@ def _outcome(task: Task, chain: Chain) -> Outcome:
     formulation = task.formulation
     end = chain.run(levels(formulation), task.deadline.share(LEVELS_SHARE))
     if end.x is None:
-        return _without_plan(task, end.status, formulation)
+        return _without_plan(task, end.status, on_grid=False)
     printed = print_amounts(chain, end, formulation, task.backend, task.deadline)
     if printed.amounts is None:
-        return _without_plan(task, printed.status, formulate(task.brief, count(task.brief), grid=True))
+        return _without_plan(task, printed.status, on_grid=True)
     return plan_of(task, end, printed.amounts, printed.freed)
 
 
-def _without_plan(task: Task, status: Status, formulation: Formulation) -> Outcome:
+def _without_plan(task: Task, status: Status, *, on_grid: bool) -> Outcome:
     if status in NO_PLAN:
-        return conflict_of(task, formulation)
+        return conflict_of(task, on_grid=on_grid)
     if status in {Status.FAILED, Status.UNBOUNDED}:
         raise BackendError(f"{task.backend.name} ended a solve as {status.value}")
-    return undecided_of(task, grid=formulation is not task.formulation)
+    return undecided_of(task, on_grid=on_grid)

@@ -14,6 +14,9 @@ from solver.foods import Food
 from solver.nutrients import NUTRIENTS
 from solver.outcome import Quantity, Totals
 
+#: Without one of these an item's energy cannot be divided.
+MACRONUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g")
+
 
 @dataclass(frozen=True, slots=True)
 class MacroEnergy:

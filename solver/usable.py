@@ -1,17 +1,20 @@
 """What makes a brief unusable: contradictions that no solver should be asked about. All of them are found."""
 
 from collections.abc import Iterator
-from math import ceil, floor, inf
+from math import ceil, floor, inf, isfinite
 
 from solver.brief import Brief, Preference
 from solver.errors import Problem, UnusableBrief
 from solver.formulate import largest_g
 from solver.missing import Counted
-from solver.numerics import PRINTED_STEP_G
+from solver.numerics import LARGEST_PORTION_G, PRINTED_STEP_G
 from solver.nutrients import COLUMN
 from solver.pantry import PantryItem
 from solver.quantities import QUANTITY
 from solver.targets import Target
+
+#: Smallest end of a band above 0, in any unit, and smallest step: below them floats cannot be trusted.
+LEAST_END, LEAST_STEP_G = 1e-6, 0.01
 
 #: Largest end of a band, in any unit: far beyond food, and still safe to compute with.
 LARGEST_END = 1e7
@@ -72,22 +75,24 @@ def _basic(brief: Brief) -> Iterator[Problem]:
 
 
 def _item(item: PantryItem, at: str, brief: Brief) -> Iterator[Problem]:
+    largest = max(largest_g(brief), LARGEST_PORTION_G)  # too few portions are a problem of their own
     fields = {
         "on_hand": (item.on_hand_g, inf),
-        "at_least": (item.at_least_g, largest_g(brief)),
+        "at_least": (item.at_least_g, largest),
         "at_most": (item.at_most_g, inf),
-        "least_when_used": (item.least_when_used_g, largest_g(brief)),
-        "step": (None if item.step is None else item.step.grams, largest_g(brief)),
+        "least_when_used": (item.least_when_used_g, largest),
+        "step": (None if item.step is None else item.step.grams, largest),
         "price": (item.price_per_g, LARGEST_PRICE_PER_G),
     }
     given = [(name, value, most) for name, (value, most) in fields.items() if value is not None]
-    wrong = [(name, value, most) for name, value, most in given if not (value >= 0 and value <= most)]
+    wrong = [(name, value, most) for name, value, most in given if not (isfinite(value) and 0 <= value <= most)]
     for name, _, most in wrong:
         detail = f"{name} of {item.name} is negative or beyond what can be planned."
         limit = "more" if most == inf else f"at most {most:g}"
         yield Problem(f"{at}/{name}", "not_an_amount", detail, f"Give 0 or {limit}.")
-    if item.step is not None and item.step.grams <= 0:
-        yield Problem(f"{at}/step", "no_step", f"The step of {item.name} weighs nothing.", "Give an amount above 0.")
+    if item.step is not None and 0 <= item.step.grams < LEAST_STEP_G:
+        detail = f"The step of {item.name} is less than {LEAST_STEP_G:g} g."
+        yield Problem(f"{at}/step", "no_step", detail, f"Give {LEAST_STEP_G:g} g or more.")
     elif not wrong:
         yield from _room(item, at)
 
@@ -134,9 +139,9 @@ def _target(target: Target, at: str) -> Iterator[Problem]:
     if not given:
         yield Problem(at, "no_band", f"{target.id} has no band.", "Give aim, at_least or at_most.")
     for field, end in given.items():
-        if not 0 <= end <= LARGEST_END:
-            detail = f"{target.id} has an end below 0 or beyond {LARGEST_END:g}."
-            yield Problem(f"{at}/{field}", "not_an_amount", detail, f"Give 0 to {LARGEST_END:g}.")
+        if end != 0 and not LEAST_END <= end <= LARGEST_END:
+            detail = f"{target.id} has an end below 0, or one too small or too large to plan with."
+            yield Problem(f"{at}/{field}", "not_an_amount", detail, f"Give 0, or {LEAST_END:g} to {LARGEST_END:g}.")
         elif QUANTITY[target.of].unit == "%" and end > 100:  # noqa: PLR2004  percent
             yield Problem(f"{at}/{field}", "beyond_100", f"{target.id} has an end above 100 %.", "Give 0 to 100.")
     if target.lower is not None and target.upper is not None and target.lower > target.upper:
@@ -167,12 +172,13 @@ def _unpriced(brief: Brief) -> Iterator[Problem]:
 
 def _miscounted(brief: Brief) -> Iterator[Problem]:
     for name, value in brief.count_missing_as.items():
+        at = "/count_missing_as/" + name.replace("~", "~0").replace("/", "~1")  # as RFC 6901 escapes them
         if name not in COLUMN:
             detail = "There is no such nutrient."
-            yield Problem(f"/count_missing_as/{name}", "unknown_nutrient", detail, "Use a name from the documentation.")
+            yield Problem(at, "unknown_nutrient", detail, "Use a name from the documentation.")
         elif not 0 <= value <= LARGEST_END:
             detail = f"{name} is negative or beyond {LARGEST_END:g}."
-            yield Problem(f"/count_missing_as/{name}", "not_an_amount", detail, "Give the amount in 100 g, 0 or more.")
+            yield Problem(at, "not_an_amount", detail, "Give the amount in 100 g, 0 or more.")
 
 
 def _empty_plate(brief: Brief) -> list[Problem]:

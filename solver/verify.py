@@ -12,7 +12,7 @@ from solver.errors import VerificationError
 from solver.formulate import largest_g
 from solver.numerics import PRINTED_STEP_G, VERIFICATION
 from solver.outcome import Dish, Distribution, Quantity, TargetResult
-from solver.tally import MacroEnergy, Tally, tally
+from solver.tally import MACRONUTRIENTS, MacroEnergy, Tally, tally
 from solver.targets import Per, Target
 
 #: Grams below which two weights are the same.
@@ -23,12 +23,13 @@ def dish_of(quantities: Sequence[Quantity], brief: Brief, binding: frozenset[str
     """What printed amounts come to. Raises VerificationError for amounts that the pantry or a kitchen rules out."""
     for quantity in quantities:
         _check_amount(quantity, brief)
+    _check_nothing_left_out(quantities, brief)
     sums = tally(quantities, brief)
     return Dish(
         quantities=tuple(quantities),
         batch=sums.batch,
         portion=sums.portion,
-        distribution=distribution(sums.macro),
+        distribution=None if _lacks_macronutrients(sums) else distribution(sums.macro),
         ketogenic_ratio=_ketogenic_ratio(sums),
         targets=tuple(_result(target, sums, binding) for target in brief.targets),
         cost=_cost(quantities),
@@ -72,7 +73,20 @@ def _check_amount(quantity: Quantity, brief: Brief) -> None:
         raise VerificationError(f"{item.name}: {grams} g is not a multiple of its step")
 
 
+def _check_nothing_left_out(quantities: Sequence[Quantity], brief: Brief) -> None:
+    used = {quantity.item.name for quantity in quantities}
+    for item in brief.pantry:
+        if item.at_least_g > SAME_GRAMS and item.name not in used:
+            raise VerificationError(f"{item.name} must be used and is not")
+
+
+def _lacks_macronutrients(sums: Tally) -> bool:
+    return any(nutrient in sums.batch.lacking for nutrient in MACRONUTRIENTS)
+
+
 def _ketogenic_ratio(sums: Tally) -> float | None:
+    if _lacks_macronutrients(sums):
+        return None
     values = sums.batch.values
     other = (values["protein_g"] or 0.0) + (values["available_carbohydrate_g"] or 0.0)
     return (values["fat_g"] or 0.0) / other if other > 0 else None

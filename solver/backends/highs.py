@@ -8,6 +8,7 @@ the last basis. Integer programmes are solved with presolve.
 import threading
 import time
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 import highspy
@@ -15,7 +16,7 @@ import numpy as np
 
 from solver.backends.base import Limits, Progress, RawSolution, Session, Status
 from solver.errors import BackendError
-from solver.numerics import FEASIBILITY, BoolArray, FloatArray
+from solver.numerics import DUAL_FEASIBILITY, FEASIBILITY, BoolArray, FloatArray
 from solver.program import LinearProgram, Rows
 
 #: By HiGHS's own status names; complete, which a test holds.
@@ -79,8 +80,7 @@ class HighsSession:
         self._interrupted = threading.Event()
         self._watcher: Callable[[Progress], None] | None = None
         self._columns = np.arange(len(program.cost), dtype=np.int32)
-        self._integer = program.integer
-        self._row_lower, self._row_upper = program.row_lower, program.row_upper
+        self._program = program  # kept in step with HiGHS, since HiGHS takes NaN and crossed bounds without a word
         self._set_options()
         self._pass(program)
 
@@ -91,39 +91,47 @@ class HighsSession:
         left_s = limits.deadline.remaining_s()
         if left_s <= 0:
             return RawSolution(Status.TIME_LIMIT, "no time left before the solve")
-        self._option("time_limit", left_s)
+        self._option("time_limit", self._clock_s() + left_s)
         self._option("mip_abs_gap", limits.absolute_gap)
-        self._option("presolve", "choose" if self._integer.any() else "off")
+        self._option("presolve", "choose" if self._program.has_integers else "off")
         began = time.perf_counter()
         self._highs.run()
         return self._read(time.perf_counter() - began)
 
     def set_cost(self, cost: FloatArray) -> None:
         """See `Session`."""
+        self._program = replace(self._program, cost=cost.copy())
         _accept(self._highs.changeColsCost(len(cost), self._columns, cost), "a new objective")
 
     def set_column_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
+        self._program = replace(self._program, column_lower=lower.copy(), column_upper=upper.copy())
         _accept(self._highs.changeColsBounds(len(lower), self._columns, lower, upper), "new column bounds")
 
     def set_row_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
-        for row in np.nonzero((lower != self._row_lower) | (upper != self._row_upper))[0]:
+        before = self._program
+        self._program = replace(before, row_lower=lower.copy(), row_upper=upper.copy())
+        for row in np.nonzero((lower != before.row_lower) | (upper != before.row_upper))[0]:
             _accept(self._highs.changeRowBounds(int(row), float(lower[row]), float(upper[row])), "new row bounds")
-        self._row_lower, self._row_upper = lower.copy(), upper.copy()
 
     def set_integer(self, integer: BoolArray) -> None:
         """See `Session`."""
+        self._program = replace(self._program, integer=integer.copy())
         kinds = integer.astype(np.uint8)
         _accept(self._highs.changeColsIntegrality(len(kinds), self._columns, kinds), "new integrality")
-        self._integer = integer.copy()
 
     def add_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
+        held = self._program
+        self._program = replace(
+            held,
+            rows=held.rows.below(rows),
+            row_lower=np.concatenate((held.row_lower, lower)),
+            row_upper=np.concatenate((held.row_upper, upper)),
+        )
         added = self._highs.addRows(rows.height, lower, upper, len(rows.value), rows.start[:-1], rows.index, rows.value)
         _accept(added, "new rows")
-        self._row_lower = np.concatenate((self._row_lower, lower))
-        self._row_upper = np.concatenate((self._row_upper, upper))
 
     def interrupt(self) -> None:
         """See `Session`."""
@@ -142,9 +150,17 @@ class HighsSession:
         self._option("random_seed", 0)
         self._option("mip_rel_gap", 0.0)
         self._option("primal_feasibility_tolerance", FEASIBILITY)
+        self._option("dual_feasibility_tolerance", DUAL_FEASIBILITY)
         self._option("mip_feasibility_tolerance", FEASIBILITY)
         self._highs.cbSimplexInterrupt.subscribe(self._on_pause)
         self._highs.cbMipInterrupt.subscribe(self._on_pause)
+
+    def _clock_s(self) -> float:
+        """What HiGHS's clock will show when the next solve begins, seconds.
+
+        In HiGHS 1.16 it runs on from solve to solve for a linear programme and starts at 0 for an integer one.
+        """
+        return 0.0 if self._program.has_integers else float(self._highs.getRunTime())
 
     def _option(self, name: str, value: float | str) -> None:
         _accept(self._highs.setOptionValue(name, value), f"option {name}")
@@ -173,7 +189,7 @@ class HighsSession:
     def _on_pause(self, event: highspy.HighsCallbackEvent) -> None:
         if self._interrupted.is_set():
             event.interrupt()
-        if self._watcher is not None and self._integer.any():
+        if self._watcher is not None and self._program.has_integers:
             seen = event.data_out
             objective, bound = (_finite(value) for value in (seen.mip_primal_bound, seen.mip_dual_bound))
             self._watcher(Progress(seen.running_time, objective, bound))
@@ -185,7 +201,7 @@ class HighsSession:
         info, status = self._highs.getInfo(), STATUSES[native]
         solution = self._highs.getSolution()
         present = info.primal_solution_status == highspy.kSolutionStatusFeasible
-        is_lp = not self._integer.any()
+        is_lp = not self._program.has_integers
         dual = is_lp and status is Status.OPTIMAL and solution.dual_valid
         return RawSolution(
             status=status,

@@ -3,12 +3,12 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from weighing import BUTTER, CHEDDAR, EGG, GARLIC, HEAVY_CREAM, SALT, measured
 
 from solver.amounts import parse_amount
 from solver.catalogue import Catalogue
 from solver.kitchen_measure import NEARNESS
 from solver.measures import grams, kitchen_measure, text_of
+from tests.solver.weighing import BUTTER, CHEDDAR, EGG, GARLIC, HEAVY_CREAM, SALT, measured
 
 GROUND_BEEF = "sr28:23572"
 

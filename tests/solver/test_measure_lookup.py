@@ -1,10 +1,10 @@
 """Which of a food's measures a unit means."""
 
 import pytest
-from weighing import BUTTER, CHEDDAR, EGG, FOODS, GARLIC, SALT, measured, refusal, weigh
 
 from solver.catalogue import Catalogue
 from solver.measures import measures_of
+from tests.solver.weighing import BUTTER, CHEDDAR, EGG, FOODS, GARLIC, SALT, measured, refusal, weigh
 
 
 def test_an_unknown_unit_is_refused_with_the_measures_the_food_has(catalogue: Catalogue) -> None:

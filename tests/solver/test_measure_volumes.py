@@ -1,9 +1,9 @@
 """Volumes weighed by the measures of a food; the weights are those of USDA SR28 (WEIGHT file)."""
 
 import pytest
-from weighing import BUTTER, CHEDDAR, EGG, HEAVY_CREAM, OLIVE_OIL, TALLOW, measured, refusal, weigh
 
 from solver.catalogue import Catalogue
+from tests.solver.weighing import BUTTER, CHEDDAR, EGG, HEAVY_CREAM, OLIVE_OIL, TALLOW, measured, refusal, weigh
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,14 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from weighing import (
+
+from solver.amounts import LONGEST_TEXT, Amount
+from solver.catalogue import Catalogue
+from solver.errors import AmountError
+from solver.foods import Food, Measure
+from solver.measures import grams, measures_of
+from solver.units import OUNCE, POUND
+from tests.solver.weighing import (
     BUTTER,
     CHEDDAR,
     EGG,
@@ -19,13 +26,6 @@ from weighing import (
     weigh,
     weighed_or_refused,
 )
-
-from solver.amounts import LONGEST_TEXT, Amount
-from solver.catalogue import Catalogue
-from solver.errors import AmountError
-from solver.foods import Food, Measure
-from solver.measures import grams, measures_of
-from solver.units import OUNCE, POUND
 
 
 @pytest.mark.parametrize(

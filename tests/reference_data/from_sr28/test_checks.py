@@ -1,8 +1,8 @@
 import pytest
-from invented import food_row
 
 from reference_data.from_sr28.checks import findings
 from reference_data.from_sr28.refuse import CORRECTIONS
+from tests.reference_data.from_sr28.invented import food_row
 
 #: Nutrient numbers as in SR28: protein 203, fat 204, carbohydrate 205, ash 207, energy 208, alcohol 221, water 255,
 #: sugars 269, fibre 291, saturated fat 606.

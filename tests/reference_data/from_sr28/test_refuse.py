@@ -1,10 +1,10 @@
 import math
 
 import pytest
-from invented import food_row
 
 from reference_data.from_sr28.refuse import CORRECTIONS, correct_refuse
 from solver.catalogue import Catalogue
+from tests.reference_data.from_sr28.invented import food_row
 
 
 def test_a_food_without_a_correction_stays_as_it_is() -> None:

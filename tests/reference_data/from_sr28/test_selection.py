@@ -1,7 +1,7 @@
 import pytest
-from invented import food_row
 
 from reference_data.from_sr28.selection import Dropped, names_a_brand, why_dropped
+from tests.reference_data.from_sr28.invented import food_row
 
 
 @pytest.mark.parametrize(

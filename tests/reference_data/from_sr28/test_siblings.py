@@ -1,7 +1,6 @@
-from invented import food_row
-
 from reference_data.from_sr28.ascii_files import FoodRow
 from reference_data.from_sr28.siblings import sibling_findings
+from tests.reference_data.from_sr28.invented import food_row
 
 FULLER = food_row(number="99001", description="Bird, leg, meat and skin, raw", refuse="30", refuse_description="Bone")
 

@@ -1,0 +1,85 @@
+"""The deletion filter of `conflict` alone; an oracle that is known beforehand says whether a plan exists."""
+
+from collections.abc import Callable, Sequence
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from solver.conflict import deletion_filter
+from solver.outcome import Member, MemberKind
+
+Oracle = Callable[[Sequence[Member]], bool]
+
+
+def members(count: int) -> list[Member]:
+    return [Member(MemberKind.TARGET, f"target {n}") for n in range(count)]
+
+
+def conflict_of(*reasons: frozenset[Member]) -> Oracle:
+    """There is no plan while any of the reasons is wholly kept."""
+    return lambda kept: any(reason <= frozenset(kept) for reason in reasons)
+
+
+def sets_of(places: int) -> st.SearchStrategy[frozenset[int]]:
+    return st.frozensets(st.integers(0, places - 1), min_size=1)
+
+
+@st.composite
+def conflicts(draw: st.DrawFn) -> tuple[list[Member], list[frozenset[Member]]]:
+    every = members(draw(st.integers(1, 24)))
+    reasons = draw(st.lists(sets_of(len(every)), min_size=1, max_size=4))
+    return every, [frozenset(every[n] for n in reason) for reason in reasons]
+
+
+@given(conflicts())
+def test_what_is_left_has_no_plan_and_without_any_one_member_it_has(
+    conflict: tuple[list[Member], list[frozenset[Member]]],
+) -> None:
+    every, reasons = conflict
+    has_no_plan = conflict_of(*reasons)
+    kept = deletion_filter(every, has_no_plan)
+    assert has_no_plan(kept)
+    for member in kept:
+        assert not has_no_plan([other for other in kept if other is not member])
+
+
+@given(conflicts())
+def test_what_is_left_keeps_its_order(conflict: tuple[list[Member], list[frozenset[Member]]]) -> None:
+    every, reasons = conflict
+    kept = deletion_filter(every, conflict_of(*reasons))
+    assert kept == [member for member in every if member in kept]
+
+
+@given(st.integers(1, 24), st.data())
+def test_the_only_reason_is_found(count: int, data: st.DataObject) -> None:
+    every = members(count)
+    reason = frozenset(every[n] for n in data.draw(sets_of(count)))
+    assert frozenset(deletion_filter(every, conflict_of(reason))) == reason
+
+
+def test_of_two_reasons_the_one_whose_members_come_later_is_kept() -> None:
+    # What explains least comes first, to be dropped first.
+    every = members(6)
+    first, last = frozenset(every[:2]), frozenset(every[4:])
+    assert frozenset(deletion_filter(every, conflict_of(first, last))) == last
+
+
+@pytest.mark.parametrize("count", [0, 1, 2, 3, 7, 8])
+def test_where_all_are_needed_all_are_kept(count: int) -> None:
+    every = members(count)
+    assert deletion_filter(every, conflict_of(frozenset(every))) == every
+
+
+def test_a_conflict_of_few_among_many_takes_few_questions() -> None:
+    every = members(64)
+    asked: list[int] = []
+    reason = conflict_of(frozenset({every[10], every[50]}))
+
+    def counted(kept: Sequence[Member]) -> bool:
+        asked.append(len(kept))
+        return reason(kept)
+
+    deletion_filter(every, counted)
+    # Two chunks survive each of six halvings, so at most four are tried at each; one by one would be 64.
+    assert len(asked) <= 4 * 6
