@@ -7,7 +7,7 @@
 Bounds may be infinite; costs and coefficients must be finite, |coefficient| <= LARGEST_COEFFICIENT.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -79,7 +79,10 @@ class LinearProgram:
     integer: BoolArray
 
     def __post_init__(self) -> None:
-        """Refuse what solvers silently misread: NaN, infinite or huge coefficients, crossed bounds."""
+        """Refuse what solvers silently misread: wrong shapes, NaN, infinite or huge coefficients, crossed bounds."""
+        by_column = (self.cost, self.column_lower, self.column_upper, self.integer)
+        _refuse_other_shapes(self.rows.width, *by_column)
+        _refuse_other_shapes(self.rows.height, self.row_lower, self.row_upper)
         if not (np.isfinite(self.cost).all() and np.isfinite(self.rows.value).all()):
             raise ProgramError("a cost or coefficient is not finite")
         if np.abs(self.rows.value).max(initial=0.0) > LARGEST_COEFFICIENT:
@@ -87,13 +90,27 @@ class LinearProgram:
         refuse_crossed(self.row_lower, self.row_upper)
         refuse_crossed(self.column_lower, self.column_upper)
 
+    def with_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> "LinearProgram":
+        """The programme with rows appended."""
+        return replace(
+            self,
+            rows=self.rows.below(rows),
+            row_lower=np.concatenate((self.row_lower, lower)),
+            row_upper=np.concatenate((self.row_upper, upper)),
+        )
+
     @property
     def has_integers(self) -> bool:
         """Whether any column must be whole."""
         return bool(self.integer.any())
 
 
+def _refuse_other_shapes(length: int, *arrays: FloatArray | BoolArray) -> None:
+    if any(array.shape != (length,) for array in arrays):
+        raise ProgramError("the arrays of a programme do not fit its rows and columns")
+
+
 def refuse_crossed(lower: FloatArray, upper: FloatArray) -> None:
-    """Raise ProgramError where a bound is NaN or a lower bound is above its upper bound."""
-    if not (lower <= upper).all():
-        raise ProgramError("a lower bound is above its upper bound, or a bound is NaN")
+    """Raise ProgramError where a bound is NaN or on the wrong side of infinity, or crosses the other."""
+    if not (lower <= upper).all() or np.isposinf(lower).any() or np.isneginf(upper).any():
+        raise ProgramError("a lower bound is above its upper bound, or a bound is NaN or infinite on the wrong side")

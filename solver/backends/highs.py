@@ -123,13 +123,7 @@ class HighsSession:
 
     def add_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
-        held = self._program
-        self._program = replace(
-            held,
-            rows=held.rows.below(rows),
-            row_lower=np.concatenate((held.row_lower, lower)),
-            row_upper=np.concatenate((held.row_upper, upper)),
-        )
+        self._program = self._program.with_rows(rows, lower, upper)
         added = self._highs.addRows(rows.height, lower, upper, len(rows.value), rows.start[:-1], rows.index, rows.value)
         _accept(added, "new rows")
 

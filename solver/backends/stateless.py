@@ -6,8 +6,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TypeAlias
 
-import numpy as np
-
 from solver.backends.base import Limits, Progress, RawSolution, Status
 from solver.numerics import BoolArray, FloatArray
 from solver.program import LinearProgram, Rows
@@ -52,13 +50,7 @@ class StatelessSession:
 
     def add_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
-        held = self._program
-        self._program = replace(
-            held,
-            rows=held.rows.below(rows),
-            row_lower=np.concatenate((held.row_lower, lower)),
-            row_upper=np.concatenate((held.row_upper, upper)),
-        )
+        self._program = self._program.with_rows(rows, lower, upper)
 
     def interrupt(self) -> None:
         """See `Session`; whether a running solve stops is up to the library."""

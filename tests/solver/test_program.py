@@ -1,6 +1,7 @@
 """Sparse rows against ordinary arrays, and what a programme refuses to hold."""
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -139,3 +140,24 @@ def test_column_bounds_must_not_cross() -> None:
 
 def test_equal_bounds_do_not_cross() -> None:
     refuse_crossed(np.array([1.0]), np.array([1.0]))
+
+
+@pytest.mark.parametrize("field", ["cost", "row_lower", "row_upper", "column_lower", "column_upper", "integer"])
+def test_every_array_has_the_length_of_its_side(field: str) -> None:
+    longer: Any = np.append(getattr(PROGRAMME, field), getattr(PROGRAMME, field)[0])
+    with pytest.raises(ProgramError, match="do not fit"):
+        replace(PROGRAMME, **{field: longer})
+
+
+@pytest.mark.parametrize(("field", "bound"), [("row_lower", np.inf), ("column_upper", -np.inf)])
+def test_a_bound_is_not_at_the_wrong_end_of_infinity(field: str, bound: float) -> None:
+    bounds = np.full_like(getattr(PROGRAMME, field), bound)
+    with pytest.raises(ProgramError, match="wrong side"):
+        replace(PROGRAMME, **{field: bounds})
+
+
+def test_appended_rows_come_after_the_present_ones() -> None:
+    longer = PROGRAMME.with_rows(PROGRAMME.rows, PROGRAMME.row_lower, PROGRAMME.row_upper)
+    x = np.arange(1.0, PROGRAMME.rows.width + 1)
+    assert longer.rows.times(x).tolist() == [*PROGRAMME.rows.times(x), *PROGRAMME.rows.times(x)]
+    assert len(longer.row_lower) == 2 * len(PROGRAMME.row_lower)

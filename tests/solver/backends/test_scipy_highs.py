@@ -1,15 +1,10 @@
 """What is particular to HiGHS through scipy; the rest is in the conformance tests."""
 
-import numpy as np
-import pytest
 import scipy
 
 from solver.backends.base import Limits, Progress, Status
 from solver.backends.scipy_highs import ScipyHighsBackend
 from solver.deadline import Deadline
-from solver.errors import BackendError
-from solver.numerics import FloatArray
-from solver.program import LinearProgram, Rows
 from tests.solver.backends.every_backend import ample
 from tests.solver.backends.random_programmes import market_split, small_programme
 
@@ -40,13 +35,3 @@ def test_solving_twice_gives_the_same_point() -> None:
     assert first is not None
     assert second is not None
     assert first.tolist() == second.tolist()
-
-
-@pytest.mark.parametrize("integer", [True, False])
-def test_arrays_of_unequal_length_are_an_error(*, integer: bool) -> None:
-    three: FloatArray = np.ones(3)
-    program = LinearProgram(
-        np.ones(2), Rows.from_dense(np.ones((1, 3))), np.ones(1), np.ones(1), 0 * three, three, np.full(3, integer)
-    )
-    with pytest.raises(BackendError, match="scipy refused"):
-        ScipyHighsBackend().open(program).solve(ample())
