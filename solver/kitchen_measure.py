@@ -2,7 +2,8 @@
 
 Preferred, among what lies about equally near: whole pieces of a standard size (eggs, cloves, slices), then teaspoon,
 tablespoon or cup by size, then a cup of one kind ("1 cup, shredded"). Amounts are those that spoons and cups are
-made for. Never a stick or a can: these are packs, and "1/2 cup" is the same butter.
+made for. Never a stick or a can: these are packs, and "1/2 cup" is the same butter; and never a spoon of what is
+only known by the cup of pieces ("1 cup, diced"), nor leaves, which nobody counts.
 """
 
 import math
@@ -46,7 +47,7 @@ _CUPS = tuple(whole + part for whole in range(16) for part in _CUP_PARTS if whol
 _COOKS_AMOUNTS = {TEASPOON: _SPOONS_SMALL, TABLESPOON: _SPOONS_LARGE, CUP: _CUPS}
 _COOKS_PIECES = (
     *("large", "medium", "small", "extra large", "jumbo", "egg", "fruit", "clove", "slice"),
-    *("leaf", "sprig", "stalk", "spear", "ear", "head", "link", "strip", "patty"),
+    *("sprig", "stalk", "spear", "ear", "head", "link", "strip", "patty"),
 )
 _METRIC = (GRAM, KILOGRAM, MILLIGRAM, MILLILITRE, DECILITRE, LITRE)
 _PLURALS = {
@@ -108,8 +109,9 @@ def _candidates(grams: float, food: Food) -> Iterator[tuple[int, KitchenMeasure]
     for row in rows:
         if _is_cooks_piece(row):
             yield from _nearest(0, row.measure.unit, tuple(map(Fraction, range(1, _MOST_PIECES + 1))), grams, food)
-    for unit, amounts in _COOKS_AMOUNTS.items():
-        yield from _nearest(1, unit.name, amounts, grams, food)
+    if any(row.said.unit in _COOKS_AMOUNTS and (row.said.is_plain or not row.said.bare) for row in rows):
+        for unit, amounts in _COOKS_AMOUNTS.items():
+            yield from _nearest(1, unit.name, amounts, grams, food)
     for row in rows:
         if row.said.unit is CUP and not row.said.is_plain:
             yield from _nearest(2, row.measure.unit, _CUPS, grams, food)

@@ -125,3 +125,17 @@ def test_text_of_an_amount(amount: float, unit: str, text: str) -> None:
 def test_text_of_kitchen_fractions_reads_back_exactly(eighths: int, unit: str) -> None:
     (read,) = parse_amount(text_of(eighths / 8, unit))
     assert read.value == eighths / 8
+
+
+def test_what_is_only_known_by_the_cup_of_pieces_has_no_spoons(catalogue: Catalogue) -> None:
+    roasted_breast = catalogue.food("sr28:05064")  # its cup is "chopped or diced"
+    assert kitchen_measure(17.5, roasted_breast) is None
+    half_cup = kitchen_measure(70, roasted_breast)
+    assert half_cup is not None
+    assert half_cup.text == "1/2 cup, chopped or diced"
+
+
+def test_leaves_are_not_counted(catalogue: Catalogue) -> None:
+    spinach = kitchen_measure(60, catalogue.food("sr28:11457"))
+    assert spinach is not None
+    assert spinach.text == "2 cups"
