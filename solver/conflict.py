@@ -116,15 +116,20 @@ def _pose(session: Session, formulation: Formulation, kept: frozenset[Member]) -
 def _column_bounds(formulation: Formulation, kept: frozenset[Member]) -> tuple[FloatArray, FloatArray]:
     layout, program = formulation.layout, formulation.program
     lower, upper = program.column_lower.copy(), program.column_upper.copy()
-    largest = largest_g(formulation.brief)
-    for n, item in enumerate(layout.items):
-        if Member(MemberKind.LEAST_AMOUNT, item.name) not in kept:
-            lower[n] = 0.0
-        if not kept & {Member(MemberKind.ON_HAND, item.name), Member(MemberKind.MOST_AMOUNT, item.name)}:
-            upper[n] = largest / layout.unit_g[n]
-    misses = [np.inf if Member(MemberKind.TARGET, side.target.id) not in kept else 0.0 for side in layout.sides]
+    items = layout.item_columns
+    needed = _names(kept, MemberKind.LEAST_AMOUNT)
+    limited = _names(kept, MemberKind.ON_HAND, MemberKind.MOST_AMOUNT)
+    lower[items] = np.where([item.name in needed for item in layout.items], lower[items], 0.0)
+    largest = largest_g(formulation.brief) / layout.unit_g
+    upper[items] = np.where([item.name in limited for item in layout.items], upper[items], largest)
+    targets = _names(kept, MemberKind.TARGET)
+    misses = [0.0 if side.target.id in targets else np.inf for side in layout.sides]
     upper[layout.miss_columns] = np.maximum(misses, program.column_upper[layout.miss_columns])
     return lower, upper
+
+
+def _names(kept: frozenset[Member], *kinds: MemberKind) -> frozenset[str | None]:
+    return frozenset(member.name for member in kept if member.kind in kinds)
 
 
 def _row_lower(formulation: Formulation, kept: frozenset[Member]) -> FloatArray:
