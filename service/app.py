@@ -3,14 +3,20 @@
 from typing import Any
 
 from fastapi import FastAPI
+from starlette.types import ASGIApp
 
 from service import handlers
 from service.capacity import Capacity
 from service.examples import examples_folder, load_examples
+from service.middleware import layered
 from service.planner import Solve, open_planner
+from service.refusal_examples import refusal_example
+from service.routes.docs import docs_router
 from service.routes.foods import foods_router
 from service.routes.health import health_router
 from service.routes.plans import plans_router
+from service.routes.problems import problems_router
+from service.routes.start import start_router
 from service.schemas.problem import MEDIA_TYPE
 from service.settings import Settings
 from service.translate.names import names_in_markdown
@@ -26,6 +32,13 @@ carbohydrate targets, in amounts that a kitchen can measure. Medical diets need 
 
 """
 
+#: Groups of operations by the job they do, in the order of the documentation page.
+_GROUPS: list[dict[str, Any]] = [
+    {"name": "plans", "description": "Make a plan. Begin here: choose an example and press Execute."},
+    {"name": "foods", "description": "Find reference foods, and read what one is made of."},
+    {"name": "health", "description": "For whoever keeps the service running."},
+]
+
 
 def create_app(
     settings: Settings,
@@ -38,34 +51,55 @@ def create_app(
     planner = open_planner(settings, backend=backend, catalogue=catalogue, solve=solve)
     capacity = Capacity(settings.solves_at_once, settings.solves_waiting)
     app = _Application(
-        title="Larderline", version="1", description=_DESCRIPTION + names_in_markdown(), redirect_slashes=False
+        settings,
+        title="Larderline",
+        version="1",
+        description=_DESCRIPTION + names_in_markdown(),
+        redirect_slashes=False,
+        docs_url=None,
+        redoc_url=None,
+        openapi_tags=_GROUPS,
+        generate_unique_id_function=lambda route: route.name,
     )
+    examples = load_examples(examples_folder())
     handlers.install(app)
-    app.include_router(plans_router(planner, capacity, load_examples(examples_folder())))
-    app.include_router(foods_router(planner.catalogue))
-    app.include_router(health_router())
+    app.include_router(start_router(examples))
+    app.include_router(docs_router())
+    app.include_router(plans_router(planner, capacity, examples))
+    app.include_router(foods_router(planner.catalogue, planner.search))
+    app.include_router(health_router(planner))
+    app.include_router(problems_router(settings))
     return app
 
 
 class _Application(FastAPI):
-    """FastAPI, with refusals described as what they are: problem documents under their own media type."""
+    """FastAPI inside our layers, with refusals described as what they are: problem documents of their own type."""
+
+    def __init__(self, settings: Settings, **described: Any) -> None:  # noqa: ANN401  what FastAPI takes
+        super().__init__(**described)
+        self._settings = settings
+
+    def build_middleware_stack(self) -> ASGIApp:
+        """The framework's own layers inside ours, so that ours see the answers to faults as well."""
+        return layered(super().build_middleware_stack(), self._settings)
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document."""
         document = super().openapi()
         for operations in document["paths"].values():
             for operation in operations.values():
-                _describe_refusals(operation["responses"])
+                _describe_refusals(operation["responses"], has_body="requestBody" in operation)
         for unused in ("HTTPValidationError", "ValidationError"):
             document["components"]["schemas"].pop(unused, None)
         return document
 
 
-def _describe_refusals(responses: dict[str, Any]) -> None:
+def _describe_refusals(responses: dict[str, Any], *, has_body: bool) -> None:
     for status, response in list(responses.items()):
         content = response["content"]
         schema = content["application/json"]["schema"] if "application/json" in content else {}
         if schema == {"$ref": "#/components/schemas/ProblemDocument"}:
-            content[MEDIA_TYPE] = content.pop("application/json")
+            example = refusal_example(int(status), response["description"], has_body=has_body)
+            content[MEDIA_TYPE] = {**content.pop("application/json"), "example": example}
         elif schema == {"$ref": "#/components/schemas/HTTPValidationError"}:
             del responses[status]  # the framework's own answer to parameters that are never refused here

@@ -9,10 +9,8 @@ import json
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
+from service.settings import variable
 from solver.errors import Problem, UnusableBrief
-
-#: Deepest nesting that is read; a brief needs five levels.
-DEEPEST = 32
 
 #: Longest name of a field, in characters; longer ones are not repeated in problems.
 LONGEST_NAME = 100
@@ -36,10 +34,13 @@ class _Object(dict[str, object]):
     repeated: tuple[str, ...]
 
 
-def read_json(raw: bytes) -> object:
-    """The document. Raises UnreadableBody, or UnusableBrief when it can be read in more than one way."""
-    document = _parse(_text(raw))
-    problems = tuple(_ambiguities(document))
+def read_json(raw: bytes, *, depth_limit: int, values_limit: int) -> object:
+    """The document. Raises UnreadableBody, or UnusableBrief when it can be read in more than one way or is too long.
+
+    depth_limit: deepest nesting that is read, at most 200. values_limit: most values inside lists and objects.
+    """
+    document = _parse(_text(raw), depth_limit)
+    problems = tuple(_ambiguities(document, depth_limit, values_limit))
     if problems:
         raise UnusableBrief(problems)
     return document
@@ -60,18 +61,24 @@ def _text(raw: bytes) -> str:
         raise UnreadableBody(Problem("", "not_utf_8", detail, "Save or send the text as UTF-8.")) from error
 
 
-def _parse(text: str) -> object:
+def _parse(text: str, depth_limit: int) -> object:
     try:
         return json.loads(text, parse_int=_integer, object_pairs_hook=_object)
     except json.JSONDecodeError as error:
         detail = f"Line {error.lineno}, column {error.colno}: {error.msg}."
         raise UnreadableBody(Problem("", "malformed_json", detail, "Mend the JSON at that place.")) from error
     except RecursionError as error:
-        raise UnreadableBody(_too_deep()) from error
+        raise UnreadableBody(_too_deep(depth_limit)) from error
 
 
-def _too_deep() -> Problem:
-    return Problem("", "too_deep", f"The JSON is nested deeper than {DEEPEST} levels.", "A brief needs five.")
+def _too_deep(depth_limit: int) -> Problem:
+    detail = f"The JSON is nested deeper than {depth_limit} levels ({variable('depth_limit')})."
+    return Problem("", "too_deep", detail, "A brief needs five.")
+
+
+def _too_many(values_limit: int) -> Problem:
+    detail = f"The body holds more than {values_limit} values ({variable('values_limit')})."
+    return Problem("", "too_many", detail, "Leave out what will not be used.")
 
 
 def _integer(digits: str) -> int | float:
@@ -88,13 +95,17 @@ def _repeated(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(name for name, times in Counter(names).items() if times > 1)
 
 
-def _ambiguities(document: object) -> Iterator[Problem]:
-    """Names that come twice, half surrogate pairs, over-long names; raises UnreadableBody when nested too deep."""
+def _ambiguities(document: object, depth_limit: int, values_limit: int) -> Iterator[Problem]:
+    """Names that come twice, half surrogate pairs, over-long names; raises when there is too much or it is too deep."""
     waiting: list[tuple[tuple[str | int, ...], object]] = [((), document)]
+    values = 0
     while waiting:
         path, value = waiting.pop()
-        if len(path) > DEEPEST:
-            raise UnreadableBody(_too_deep())
+        if len(path) > depth_limit:
+            raise UnreadableBody(_too_deep(depth_limit))
+        values += len(value) if isinstance(value, list | dict) else 0
+        if values > values_limit:
+            raise UnusableBrief([_too_many(values_limit)])
         if isinstance(value, str):
             yield from _half_pairs(path, value)
         elif isinstance(value, list):

@@ -1,6 +1,7 @@
 """How many briefs are solved at once, and how many may wait. Solves run in threads, off the event loop."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import TypeVar
 
 import anyio
@@ -33,18 +34,25 @@ class Capacity:
 
         A thread cannot be stopped: `work` has to keep the deadline by itself.
         """
+        token = object()
+        await self._take_a_place(token, deadline)
+        try:
+            return await anyio.to_thread.run_sync(work, limiter=self._threads)
+        finally:
+            self._places.release_on_behalf_of(token)
+
+    async def _take_a_place(self, token: object, deadline: Deadline) -> None:
+        """A free place is taken at once, however near the deadline is: the work then says so by itself."""
+        with suppress(anyio.WouldBlock):
+            self._places.acquire_on_behalf_of_nowait(token)
+            return
         if self._is_full():
             raise Busy
-        token = object()
         try:
             with anyio.fail_after(deadline.remaining_s()):
                 await self._places.acquire_on_behalf_of(token)
         except TimeoutError:
             raise Busy from None
-        try:
-            return await anyio.to_thread.run_sync(work, limiter=self._threads)
-        finally:
-            self._places.release_on_behalf_of(token)
 
     def _is_full(self) -> bool:
         return self._places.available_tokens < 1 and self._places.statistics().tasks_waiting >= self._waiting

@@ -4,6 +4,7 @@
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -17,7 +18,7 @@ from service.problems import unreadable, unusable
 from service.schemas.answer import Answer
 from service.schemas.brief import BriefBody
 from service.schemas.problem import ProblemDocument, ProblemItem
-from service.settings import Settings
+from service.settings import Settings, misspelt, variable
 from service.stdout import standard_output_kept_clean
 from service.text import readable
 from service.validation import problems_of
@@ -31,10 +32,13 @@ EXIT_STATUS = {"plan": 0, "conflict": 3, "undecided": 4}
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit status. arguments: those of the process when None."""
     chosen = _parser().parse_args(arguments)
+    wrong = list(misspelt(os.environ))
+    if wrong:
+        return _fail("; ".join(wrong))
     try:
         settings = Settings()
     except ValidationError as error:
-        return _fail("; ".join(f"LARDERLINE_{e['loc'][0]}".upper() + f": {e['msg']}" for e in error.errors()))
+        return _fail("; ".join(f"{variable(str(e['loc'][0]))}: {e['msg']}" for e in error.errors()))
     if chosen.command == "plan":
         return _plan(chosen.file, settings, as_json=chosen.json)
     return _serve(settings, chosen.host, chosen.port)
@@ -73,7 +77,7 @@ def _plan(file: str, settings: Settings, *, as_json: bool) -> int:
 
 
 def _answer(raw: bytes, settings: Settings) -> Answer:
-    document = read_json(raw)
+    document = read_json(raw, depth_limit=settings.depth_limit, values_limit=settings.values_limit)
     try:
         body = BriefBody.model_validate(document)
     except ValidationError as error:
@@ -105,5 +109,8 @@ def _fail(message: str, status: int = 1) -> int:
 def _serve(settings: Settings, host: str | None, port: int | None) -> int:
     from service.server import serve  # noqa: PLC0415  `plan` needs no web framework, which is slow to import
 
-    serve(settings, host or settings.host, settings.port if port is None else port)
-    return 0
+    try:
+        started = serve(settings, host or settings.host, settings.port if port is None else port)
+    except LarderlineError as error:
+        return _fail(f"cannot start: {error}")
+    return 0 if started else 1

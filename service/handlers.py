@@ -11,8 +11,11 @@ from starlette.exceptions import HTTPException
 
 from service.body import UnreadableBody
 from service.capacity import Busy
-from service.problems import by_status, unreadable, unusable
+from service.departure import ClientLeft
+from service.logs import frames_of
+from service.problems import UnknownFoodError, by_status, unknown_food, unreadable, unusable
 from service.schemas.problem import MEDIA_TYPE, ProblemDocument
+from service.settings import variable
 from service.validation import problems_of
 from solver.errors import UnusableBrief
 
@@ -33,40 +36,57 @@ def install(app: FastAPI) -> None:
     app.exception_handler(RequestValidationError)(_refused_by_schema)
     app.exception_handler(UnreadableBody)(_unreadable_body)
     app.exception_handler(Busy)(_busy)
+    app.exception_handler(ClientLeft)(_client_left)
+    app.exception_handler(UnknownFoodError)(_unknown_food)
     app.exception_handler(HTTPException)(_http_error)
     app.exception_handler(Exception)(_our_fault)
 
 
-async def _unusable_brief(_: Request, error: UnusableBrief) -> Response:
-    return _response(unusable(error.problems))
+async def _unusable_brief(request: Request, error: UnusableBrief) -> Response:
+    return _response(request, unusable(error.problems))
 
 
-async def _refused_by_schema(_: Request, error: RequestValidationError) -> Response:
-    inside_the_body = [{**each, "loc": each["loc"][1:]} for each in error.errors()]
-    return _response(unusable(problems_of(inside_the_body, error.body)))
+async def _refused_by_schema(request: Request, error: RequestValidationError) -> Response:
+    """The place of each error begins with where it was found: the body, or a parameter of the address."""
+    errors = error.errors()
+    parameters = [None if each["loc"][0] == "body" else str(each["loc"][1]) for each in errors]
+    inside = [{**each, "loc": each["loc"][1:] if each["loc"][0] == "body" else ()} for each in errors]
+    return _response(request, unusable(problems_of(inside, error.body), parameters))
 
 
-async def _unreadable_body(_: Request, error: UnreadableBody) -> Response:
-    return _response(unreadable(error.problem))
+async def _unreadable_body(request: Request, error: UnreadableBody) -> Response:
+    return _response(request, unreadable(error.problem))
 
 
-async def _busy(_: Request, error: Busy) -> Response:
-    document = by_status(503, "As many briefs are being solved and waiting as there are places for.")
-    return _response(document, {"Retry-After": str(error.retry_after_s)})
+async def _unknown_food(request: Request, error: UnknownFoodError) -> Response:
+    return _response(request, unknown_food(error))
 
 
-async def _http_error(_: Request, error: HTTPException) -> Response:
+async def _busy(request: Request, error: Busy) -> Response:
+    places = f"{variable('solves_at_once')} and {variable('solves_waiting')}"
+    document = by_status(503, f"As many briefs are being solved and waiting as there are places for ({places}).")
+    return _response(request, document, {"Retry-After": str(error.retry_after_s)})
+
+
+async def _client_left(request: Request, _: ClientLeft) -> Response:
+    """Nobody reads it; the log's line about the request does."""
+    return _response(request, by_status(400, "The client left before its answer was ready."))
+
+
+async def _http_error(request: Request, error: HTTPException) -> Response:
     detail = _DETAILS.get(error.detail, error.detail)
-    return _response(by_status(error.status_code, detail), error.headers)
+    return _response(request, by_status(error.status_code, detail), error.headers)
 
 
-async def _our_fault(_: Request, error: Exception) -> Response:
-    """Nothing of the exception goes out; the log has it, under the same id."""
+async def _our_fault(request: Request, error: Exception) -> Response:
+    """Nothing of the exception goes out, nor its message into the log: it may hold a brief. The id is in both."""
     instance = uuid.uuid4().urn
-    _log.error("fault %s: %s", instance, type(error).__name__)
-    return _response(by_status(500, "The fault is ours; the log knows it by `instance`.", instance))
+    what = {"error": type(error).__name__, "frames": frames_of(error)}
+    _log.error("fault", extra={"instance": instance, "request_id": getattr(request.state, "request_id", None), **what})
+    return _response(request, by_status(500, "The fault is ours; the log knows it by `instance`.", instance))
 
 
-def _response(document: ProblemDocument, headers: Mapping[str, str] | None = None) -> Response:
+def _response(request: Request, document: ProblemDocument, headers: Mapping[str, str] | None = None) -> Response:
+    request.state.outcome = document.type.rpartition("/")[2]  # for the log's line about this request
     content = document.model_dump_json(exclude_none=True)
     return Response(content, status_code=document.status, headers=headers, media_type=MEDIA_TYPE)

@@ -5,6 +5,7 @@ from bytes to the document is ours.
 """
 
 from collections.abc import Callable, Coroutine
+from email.message import Message
 from http import HTTPStatus
 from typing import Any
 
@@ -15,7 +16,13 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
 from service.body import read_json
-from service.settings import Settings
+from service.settings import Settings, variable
+
+#: Names of the one character encoding that JSON has between systems (RFC 8259, section 8.1), and of its subset.
+_UTF_8 = frozenset({"utf-8", "utf8", "us-ascii"})
+
+#: Digits of a Content-Length that is looked at beforehand; of a longer one the body is counted as it comes.
+_LONGEST_LENGTH = 15
 
 
 class _ReadRequest(Request):
@@ -44,7 +51,8 @@ def strict_json_route(settings: Settings) -> type[APIRoute]:
             async def read_then_handle(request: Request) -> Response:
                 _refuse_other_types(request)
                 raw = await _read(request, settings)
-                return await handle(_ReadRequest(request, raw, read_json(raw)))
+                document = read_json(raw, depth_limit=settings.depth_limit, values_limit=settings.values_limit)
+                return await handle(_ReadRequest(request, raw, document))
 
             return read_then_handle
 
@@ -52,10 +60,17 @@ def strict_json_route(settings: Settings) -> type[APIRoute]:
 
 
 def _refuse_other_types(request: Request) -> None:
-    media_type = request.headers.get("content-type", "").partition(";")[0].strip().lower()
-    main, _, kind = media_type.partition("/")
+    declared = Message()
+    declared["Content-Type"] = request.headers.get("content-type", "")
+    main, kind = declared.get_content_maintype(), declared.get_content_subtype()
     if main != "application" or not (kind == "json" or kind.endswith("+json")):
         raise HTTPException(HTTPStatus.UNSUPPORTED_MEDIA_TYPE, "Send the brief with Content-Type: application/json.")
+    if declared.get_content_charset("utf-8") not in _UTF_8:
+        raise HTTPException(HTTPStatus.UNSUPPORTED_MEDIA_TYPE, "Send the brief in UTF-8, the only encoding of JSON.")
+    if request.headers.get("content-encoding", "identity").strip().lower() != "identity":
+        # RFC 9110, section 15.5.16: the same status for a content coding, and Accept-Encoding says which one it is.
+        detail, headers = "Send the brief without compression.", {"Accept-Encoding": "identity"}
+        raise HTTPException(HTTPStatus.UNSUPPORTED_MEDIA_TYPE, detail, headers)
 
 
 async def _read(request: Request, settings: Settings) -> bytes:
@@ -63,17 +78,19 @@ async def _read(request: Request, settings: Settings) -> bytes:
         with anyio.fail_after(settings.body_deadline_s):
             return await _read_up_to(settings.body_limit_bytes, request)
     except TimeoutError:
-        raise HTTPException(HTTPStatus.REQUEST_TIMEOUT, "The body did not come in time.") from None
+        late = f"The body did not come within {settings.body_deadline_s:g} s ({variable('body_deadline_s')})."
+        raise HTTPException(HTTPStatus.REQUEST_TIMEOUT, late) from None
     except ClientDisconnect:
         raise HTTPException(HTTPStatus.BAD_REQUEST, "The client left before its body was complete.") from None
 
 
 async def _read_up_to(limit_bytes: int, request: Request) -> bytes:
+    detail = f"A body may have {limit_bytes} bytes at most ({variable('body_limit_bytes')})."
+    too_large = HTTPException(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, detail)
     declared = request.headers.get("content-length", "0")
-    raw = bytearray()
-    too_large = HTTPException(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, f"A body may have {limit_bytes} bytes at most.")
-    if declared.isdecimal() and int(declared) > limit_bytes:
+    if declared.isdecimal() and len(declared) <= _LONGEST_LENGTH and int(declared) > limit_bytes:
         raise too_large
+    raw = bytearray()
     async for chunk in request.stream():
         raw += chunk
         if len(raw) > limit_bytes:

@@ -1,37 +1,88 @@
 """Problem documents after RFC 9457: what the service answers, and the command line prints, when it refuses."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from http import HTTPStatus
+from itertools import zip_longest
+from types import MappingProxyType
 
+from service.problem_pages import PAGES
 from service.schemas.problem import ProblemDocument, ProblemItem
 from solver.errors import Problem
-
-#: Identifies our own kinds of problem (RFC 4151 tags: they name, and lead nowhere).
-_TAG = "tag:larderline.example,2026:"
 
 #: Most problems that one document lists; what is found beyond is not even worded.
 MOST_LISTED = 100
 
+#: The kind of problem that an HTTP status stands for here.
+KINDS: Mapping[int, str] = MappingProxyType(
+    {
+        400: "bad_request",
+        404: "not_found",
+        405: "method_not_allowed",
+        408: "body_too_slow",
+        413: "body_too_large",
+        415: "not_json",
+        500: "fault",
+        503: "busy",
+    }
+)
 
-def unusable(problems: tuple[Problem, ...]) -> ProblemDocument:
-    """The document for a brief that the caller can mend."""
-    title = "The brief cannot be used as it is"
-    return _listed(_TAG + "unusable-brief", title, HTTPStatus.UNPROCESSABLE_ENTITY, problems)
+
+def page_of(code: str) -> str:
+    """Where the page about a kind of problem is: a URI reference from the root of the service (RFC 9457, 3.1.1)."""
+    return f"/problems/{code}"
+
+
+def unusable(problems: tuple[Problem, ...], parameters: Sequence[str | None] = ()) -> ProblemDocument:
+    """The document for a request that the caller can mend.
+
+    parameters: for each problem the parameter of the address that it is about, None where it is about the body.
+    """
+    return _listed("unusable_request", HTTPStatus.UNPROCESSABLE_ENTITY, problems, parameters)
 
 
 def unreadable(problem: Problem) -> ProblemDocument:
     """The document for bytes that are no JSON."""
-    return _listed(_TAG + "unreadable-body", "The body is no readable JSON", HTTPStatus.BAD_REQUEST, (problem,))
+    return _listed("unreadable_body", HTTPStatus.BAD_REQUEST, (problem,), ())
+
+
+class UnknownFoodError(Exception):
+    """The address names a food that is not in the table."""
+
+    def __init__(self, remedy: str, parameter: str = "id") -> None:
+        super().__init__(remedy)
+        self.parameter = parameter
+        self.problem = Problem("", "unknown_food", "No reference food has this id.", remedy)
+
+
+def unknown_food(error: UnknownFoodError) -> ProblemDocument:
+    """The document for it; the problem's remedy names the nearest foods."""
+    return _listed("not_found", HTTPStatus.NOT_FOUND, (error.problem,), (error.parameter,))
 
 
 def by_status(status: int, detail: str, instance: str | None = None) -> ProblemDocument:
     """The document for a problem that its HTTP status says all about."""
-    return ProblemDocument(title=HTTPStatus(status).phrase, status=status, detail=detail, instance=instance)
+    kind = KINDS.get(status)
+    return ProblemDocument(
+        type="about:blank" if kind is None else page_of(kind),
+        title=HTTPStatus(status).phrase if kind is None else PAGES[kind].title,
+        status=status,
+        detail=detail,
+        instance=instance,
+        problems=[],
+    )
 
 
-def _listed(kind: str, title: str, status: HTTPStatus, problems: tuple[Problem, ...]) -> ProblemDocument:
-    items = [ProblemItem(**asdict(problem)) for problem in problems[:MOST_LISTED]]
-    return ProblemDocument(type=kind, title=title, status=status.value, detail=_summary(problems), problems=items)
+def _listed(
+    kind: str, status: HTTPStatus, problems: tuple[Problem, ...], parameters: Sequence[str | None]
+) -> ProblemDocument:
+    items = [
+        ProblemItem(**asdict(problem), type=page_of(problem.code), parameter=parameter)
+        for problem, parameter in zip_longest(problems[:MOST_LISTED], parameters[:MOST_LISTED])
+    ]
+    return ProblemDocument(
+        type=page_of(kind), title=PAGES[kind].title, status=status.value, detail=_summary(problems), problems=items
+    )
 
 
 def _summary(problems: tuple[Problem, ...]) -> str:

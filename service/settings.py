@@ -1,41 +1,94 @@
-"""Every setting and every limit of the service, in one place. Each is read from LARDERLINE_<NAME>."""
+"""Every setting and every limit of the service, in one table. Each is read from LARDERLINE_<NAME>."""
 
+import difflib
 import os
+import re
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import Field
-from pydantic_settings import BaseSettings, SettingsConfigDict
+from pydantic import AfterValidator, BeforeValidator, Field
+from pydantic_settings import BaseSettings, NoDecode, SettingsConfigDict
+
+PREFIX = "LARDERLINE_"
+
+#: An origin as browsers send it (RFC 6454, section 6.1): scheme, host and perhaps a port, and nothing after.
+_ORIGIN = re.compile(r"https?://[^\s/?#@]+")
 
 
 def _cores() -> int:
     return os.cpu_count() or 1
 
 
+def _split(text: object) -> object:
+    return tuple(text.replace(",", " ").split()) if isinstance(text, str) else text
+
+
+def _origins(origins: tuple[str, ...]) -> tuple[str, ...]:
+    for origin in origins:
+        if origin != "*" and not _ORIGIN.fullmatch(origin):
+            raise ValueError(f"{origin} is no origin; write it like https://recipes.example, or * for all")
+    return origins
+
+
 class Settings(BaseSettings):
     """Immutable once read; a value out of range stops the start."""
 
-    model_config = SettingsConfigDict(env_prefix="LARDERLINE_", frozen=True, use_attribute_docstrings=True)
+    model_config = SettingsConfigDict(env_prefix=PREFIX, frozen=True, use_attribute_docstrings=True)
 
     host: str = "127.0.0.1"
     """Address that `larderline serve` listens on."""
     port: Annotated[int, Field(ge=0, le=65535)] = 8000
     """Port that it listens on; 0 lets the system choose."""
+    cors_origins: Annotated[tuple[str, ...], NoDecode, BeforeValidator(_split), AfterValidator(_origins)] = ()
+    """Origins whose pages may call the service from a browser, separated by commas; none when not set."""
     backend: Literal["highs", "scipy-highs", "pulp-cbc"] = "highs"
     """Solver."""
     food_table: Path | None = None
     """Folder of the reference food table; the one inside the product when not set."""
-    time_limit_ceiling_s: Annotated[float, Field(gt=0, le=3600)] = 30.0
-    """Longest time limit that a brief may ask for, seconds."""
-    solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores)
-    """Briefs solved at the same time; one a core."""
-    solves_waiting: Annotated[int, Field(ge=0)] = 32
-    """Briefs that may wait for their turn; one more is sent away with 503."""
     body_limit_bytes: Annotated[int, Field(ge=1024)] = 1_000_000
-    """Largest request body."""
+    """Largest request body, bytes."""
     body_deadline_s: Annotated[float, Field(gt=0)] = 10.0
     """Longest time that a client may take to send its body, seconds."""
+    depth_limit: Annotated[int, Field(ge=8, le=200)] = 32
+    """Deepest nesting of the JSON that is read; a brief needs five levels."""
+    values_limit: Annotated[int, Field(ge=100)] = 20_000
+    """Most values in one body, whatever they are; 200 items with full labels have about 12,000."""
     pantry_limit: Annotated[int, Field(ge=1)] = 200
     """Most pantry items of one brief."""
     target_limit: Annotated[int, Field(ge=1)] = 100
     """Most targets of one brief."""
+    time_limit_ceiling_s: Annotated[float, Field(gt=0, le=3600)] = 30.0
+    """Longest time limit that a brief may ask for, seconds."""
+    solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores)
+    """Briefs solved at the same time; one a core when not set."""
+    solves_waiting: Annotated[int, Field(ge=0)] = 32
+    """Briefs that may wait for their turn; one more is sent away with 503."""
+
+
+#: The settings that are limits of what is taken in: each is named in the problem that enforces it.
+LIMITS = (
+    "body_limit_bytes",
+    "body_deadline_s",
+    "depth_limit",
+    "values_limit",
+    "pantry_limit",
+    "target_limit",
+    "time_limit_ceiling_s",
+    "solves_at_once",
+    "solves_waiting",
+)
+
+
+def variable(setting: str) -> str:
+    """The environment variable of a setting."""
+    return PREFIX + setting.upper()
+
+
+def misspelt(variables: Iterable[str]) -> Iterator[str]:
+    """A sentence for each variable that looks like a setting and is none, with the nearest that is."""
+    for name in sorted(variables):
+        setting = name.upper().removeprefix(PREFIX).lower()
+        if name.upper().startswith(PREFIX) and setting not in Settings.model_fields:
+            near = difflib.get_close_matches(setting, Settings.model_fields, n=1)
+            yield f"{name}: there is no such setting" + (f"; did you mean {variable(near[0])}?" if near else "")

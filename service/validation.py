@@ -9,11 +9,15 @@ from pydantic import BaseModel
 
 from service.body import pointer
 from service.problems import MOST_LISTED
-from service.schemas.brief import AMOUNT_TAGS, AmountBody, BriefBody, FoodSource, PantryItemBody, PriceBody, TargetBody
+from service.schemas.amounts import AMOUNT_TAGS, AmountBody
+from service.schemas.brief import BriefBody, FoodSource, PantryItemBody, PriceBody, TargetBody
+from service.schemas.labels import EU_TAG, PLAIN_TAG, US_TAG, VALUE_TAGS, EuLabel, PlainLabel, PolyolAmounts, UsLabel
 from solver.errors import Problem
 
 _NUMBER = ("wrong_type", "Give a plain JSON number, without quotes.")
 _AMOUNT = ("wrong_type", 'Write an amount as text, for example "250 g", or as {"value": 250, "unit": "g"}.')
+_LABEL_VALUE = ("wrong_type", 'Give a number, or text as printed: "0 g", "<0.5 g", "less than 1 g".')
+_LAYOUT = ("unknown_value", 'Give "layout": "US" or "layout": "EU", or leave it out.')
 _RANGE = ("out_of_range", "Give a number inside the range.")
 _LENGTH = ("wrong_length", "Give as many as allowed.")
 _CHOICE = ("unknown_value", "Choose one of the values listed.")
@@ -27,12 +31,16 @@ CODES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "finite_number": ("not_finite", "Give a finite number."),
         "float_type": _NUMBER,
         "int_type": ("wrong_type", "Give a whole JSON number, without quotes or a decimal point."),
+        "blank": ("blank", "Write at least one letter."),
+        "int_parsing": ("wrong_type", "Give a whole number, in digits."),
         "string_type": ("wrong_type", "Give a JSON text, in double quotes."),
         "list_type": ("wrong_type", "Give a JSON list, in square brackets."),
         "dict_type": _OBJECT,
         "model_type": _OBJECT,
         "model_attributes_type": _OBJECT,
         "amount_type": _AMOUNT,
+        "label_value_type": _LABEL_VALUE,
+        "layout": _LAYOUT,
         "literal_error": _CHOICE,
         "union_tag_invalid": _CHOICE,
         "union_tag_not_found": ("missing_field", 'Say which kind it is: "kind": "food" or "kind": "label".'),
@@ -49,8 +57,23 @@ CODES: Mapping[str, tuple[str, str]] = MappingProxyType(
 
 #: The last name in the path of an object to the model it is read as; every other object is an amount.
 _MODELS: Mapping[str, type[BaseModel]] = MappingProxyType(
-    {"": BriefBody, "pantry": PantryItemBody, "source": FoodSource, "price": PriceBody, "targets": TargetBody}
+    {
+        "": BriefBody,
+        "pantry": PantryItemBody,
+        "source": FoodSource,
+        "polyols": PolyolAmounts,
+        "price": PriceBody,
+        "targets": TargetBody,
+    }
 )
+
+#: A label's tag in the path of an error to the model of that variant.
+_LABELS: Mapping[str | int, type[BaseModel]] = MappingProxyType(
+    {PLAIN_TAG: PlainLabel, US_TAG: UsLabel, EU_TAG: EuLabel}
+)
+
+#: What pydantic puts into the path of an error that no document holds.
+_TAGS = frozenset((*AMOUNT_TAGS, *VALUE_TAGS, *_LABELS))
 
 #: Errors whose own wording repeats the input or speaks of Python.
 _DETAILS: Mapping[str, str] = MappingProxyType(
@@ -81,7 +104,7 @@ def _problem(error: Mapping[str, Any], document: object) -> Problem:
     template = _DETAILS.get(kind)
     detail = str(error["msg"]) if template is None else template.format_map(error.get("ctx") or {})
     if kind == "extra_forbidden":
-        remedy += _nearest_field(path)
+        remedy += _nearest_field(path, error["loc"])
     return Problem(pointer(path), code, detail + ".", remedy)
 
 
@@ -90,9 +113,11 @@ def path_of(loc: tuple[str | int, ...], document: object) -> tuple[str | int, ..
     path: list[str | int] = []
     here, tag_seen = document, False
     for part in loc:
+        if part in _TAGS:
+            continue
         is_kind = isinstance(here, dict) and not tag_seen and part == here.get("kind")
         tag_seen = is_kind
-        if is_kind or part in AMOUNT_TAGS:
+        if is_kind:
             continue
         path.append(part)
         here = _inside(here, part)
@@ -107,8 +132,10 @@ def _inside(value: object, part: str | int) -> object:
     return None
 
 
-def _nearest_field(path: tuple[str | int, ...]) -> str:
+def _nearest_field(path: tuple[str | int, ...], loc: tuple[str | int, ...]) -> str:
     above = [part for part in path[:-1] if isinstance(part, str)]
-    fields = _MODELS.get(above[-1] if above else "", AmountBody).model_fields
+    last = above[-1] if above else ""
+    label = next((_LABELS[part] for part in loc if part in _LABELS), None) if last == "source" else None
+    fields = (label or _MODELS.get(last, AmountBody)).model_fields
     near = difflib.get_close_matches(str(path[-1]), fields, n=1)
     return f" The nearest is {near[0]}." if near else ""

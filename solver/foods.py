@@ -25,6 +25,24 @@ class SpecificFactors:
     carbohydrate: float | None
 
 
+@dataclass(frozen=True, slots=True)
+class Polyols:
+    """What 100 g hold of polyols and of allulose, g; all of it is part of the total carbohydrate.
+
+    polyols_g: all but erythritol. counted_g: the part of the three that available carbohydrate counts.
+    """
+
+    polyols_g: float
+    erythritol_g: float
+    allulose_g: float
+    counted_g: float
+
+    @property
+    def stated_g(self) -> float:
+        """The three together."""
+        return self.polyols_g + self.erythritol_g + self.allulose_g
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Food:
     """One food.
@@ -35,6 +53,8 @@ class Food:
     refuse_percent: share of the as-purchased weight that is not eaten, 0 for labels.
     total_carbohydrate_counted: True where fibre is unknown, so that available carbohydrate is the total,
         an upper bound.
+    polyols: None when the source states none.
+    remarks: what was assumed in reading the source, or does not fit together in it; sentences for a reader.
     """
 
     id: str
@@ -47,6 +67,8 @@ class Food:
     refuse_percent: float = 0.0
     source: str = ""
     total_carbohydrate_counted: bool = False
+    polyols: Polyols | None = None
+    remarks: tuple[str, ...] = ()
 
     def value(self, nutrient: str) -> float:
         """Amount of a nutrient (by its name with unit) in 100 g; NaN when missing."""

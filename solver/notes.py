@@ -14,7 +14,7 @@ def notes(brief: Brief, dish: Dish | None) -> tuple[str, ...]:
     used = [] if dish is None else [quantity.item for quantity in dish.quantities]
     gaps = () if dish is None else _gaps(dish)
     choices = (*_balance(brief), *_factors(brief, used), *_fibre(used), *_counted(brief, used))
-    return (*choices, *gaps)
+    return (*choices, *gaps, *_remarks(brief.pantry))
 
 
 def _balance(brief: Brief) -> Iterator[str]:
@@ -50,3 +50,13 @@ def _counted(brief: Brief, used: Iterable[PantryItem]) -> Iterator[str]:
         gaps = [item.name for item in items if item.food.is_missing(nutrient)]
         if gaps:
             yield f"{nutrient} is missing and was counted as {value:g} in 100 g, as asked: {', '.join(gaps)}."
+
+
+def _remarks(pantry: Iterable[PantryItem]) -> Iterator[str]:
+    """What the sources of all items say, used or not: what was read into a label may be why an item was not used."""
+    items_of: dict[str, list[str]] = {}
+    for item in pantry:
+        for remark in item.food.remarks:
+            items_of.setdefault(remark, []).append(item.name)
+    for remark, names in items_of.items():
+        yield f"{', '.join(names)}: {remark}"

@@ -10,12 +10,14 @@ from math import fsum, isnan
 
 from solver.brief import Brief, EnergyBasis
 from solver.energy import KJ_FACTORS, KJ_PER_KCAL, Factors, factors_kcal
-from solver.foods import Food
+from solver.foods import Food, Polyols
 from solver.nutrients import NUTRIENTS
 from solver.outcome import Quantity, Totals
 
 #: Without one of these an item's energy cannot be divided.
 MACRONUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g")
+
+_NO_POLYOLS = Polyols(polyols_g=0, erythritol_g=0, allulose_g=0, counted_g=0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,9 +116,14 @@ def _parts(item: _Used, factors: Factors) -> tuple[float, float, float, float]:
 
 def _carbohydrate(item: _Used, factors: Factors) -> float:
     available, total = item.per_gram("available_carbohydrate_g"), item.per_gram("total_carbohydrate_g")
-    if factors.fibre is None:
-        return factors.carbohydrate * (total if total is not None else available or 0.0)
-    return factors.carbohydrate * (available or 0.0) + factors.fibre * (item.per_gram("fibre_g") or 0.0)
+    held = item.food.polyols or _NO_POLYOLS
+    sweet = (factors.polyol * held.polyols_g + factors.allulose * held.allulose_g) / 100
+    digestible = max((available or 0.0) - held.counted_g / 100, 0.0)
+    if factors.fibre is not None:
+        return factors.carbohydrate * digestible + factors.fibre * (item.per_gram("fibre_g") or 0.0) + sweet
+    if total is not None:
+        digestible = max(total - held.stated_g / 100, 0.0)
+    return factors.carbohydrate * digestible + sweet
 
 
 def _kj(used: list[_Used], energy_kcal: float, basis: EnergyBasis) -> float:

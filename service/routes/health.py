@@ -1,10 +1,15 @@
-"""GET /healthz: whether the process answers."""
+"""GET /healthz and /readyz: whether the process answers, and whether it can plan."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Response
+from pydantic import Field
 
+from service.planner import Planner
 from service.schemas.base import Outgoing
+
+#: What was true a moment ago is of no use; RFC 9111, section 5.2.2.5.
+_NEVER_KEPT = {"Cache-Control": "no-store"}
 
 
 class Health(Outgoing):
@@ -14,13 +19,40 @@ class Health(Outgoing):
     """Always `ok`; a process that is not does not answer."""
 
 
-def health_router() -> APIRouter:
-    """The route. It never waits for a solve."""
+class Readiness(Outgoing):
+    """What a plan needs is loaded: the food table and a solver."""
+
+    status: Literal["ready"]
+    """Always `ready`: the service listens only once it is. When every place is taken it still is; a brief then waits,
+    or is sent away with 503."""
+    foods: Annotated[int, Field(examples=[6784])]
+    """How many reference foods are loaded."""
+    solver: Annotated[str, Field(examples=["highs"])]
+    """The solver."""
+    solver_version: Annotated[str, Field(examples=["1.16.0"])]
+    """Its version."""
+
+
+def health_router(planner: Planner) -> APIRouter:
+    """The routes. They never wait for a solve."""
     router = APIRouter(tags=["health"])
+    ready = Readiness(
+        status="ready",
+        foods=len(planner.catalogue),
+        solver=planner.backend.name,
+        solver_version=planner.backend.version,
+    )
 
     @router.get("/healthz", summary="Whether the process answers")
-    async def healthz() -> Health:
+    async def healthz(response: Response) -> Health:
         """Answers at once."""
+        response.headers.update(_NEVER_KEPT)
         return Health(status="ok")
+
+    @router.get("/readyz", summary="Whether the service can plan")
+    async def readyz(response: Response) -> Readiness:
+        """Answers at once, whatever is being solved."""
+        response.headers.update(_NEVER_KEPT)
+        return ready
 
     return router

@@ -3,15 +3,18 @@
 from functools import partial
 from typing import Annotated
 
-from fastapi import APIRouter, Body
+import anyio.to_thread
+from fastapi import APIRouter, Body, Request
 from fastapi.openapi.models import Example
 
 from service.capacity import Capacity
+from service.departure import unless_the_client_leaves
 from service.intake import strict_json_route
 from service.planner import Planner
 from service.schemas.answer import Answer
 from service.schemas.brief import BriefBody
 from service.schemas.problem import ProblemDocument
+from solver.backends.stop import Stop
 from solver.deadline import Deadline
 
 _REFUSALS = {
@@ -31,14 +34,19 @@ def plans_router(planner: Planner, capacity: Capacity, examples: dict[str, Examp
     @router.post(
         "/plans",
         summary="Make a plan from a brief",
+        response_description="An answer; `outcome` says which of the three it is.",
         responses={
             status: {"model": ProblemDocument, "description": description} for status, description in _REFUSALS.items()
         },
     )
-    async def make_plan(body: Annotated[BriefBody, Body(openapi_examples=examples)]) -> Answer:
+    async def make_plan(body: Annotated[BriefBody, Body(openapi_examples=examples)], request: Request) -> Answer:
         """A verified plan, a conflict that says why there is none, or undecided within the time limit."""
         deadline = Deadline.after(body.time_limit_s)
-        brief = planner.brief(body)
-        return await capacity.run(partial(planner.answer, brief, deadline), deadline)
+        brief = await anyio.to_thread.run_sync(planner.brief, body)  # looking for near names takes a while
+        stop = Stop()
+        work = partial(capacity.run, partial(planner.answer, brief, deadline, stop), deadline)
+        answer = await unless_the_client_leaves(request.receive, work, stop.set)
+        request.state.outcome = answer.outcome  # for the log's line about this request
+        return answer
 
     return router

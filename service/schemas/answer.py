@@ -17,14 +17,14 @@ class LevelAnswer(Outgoing):
     """`optimal`: proven. `within_gap`: proven to within `gap`. `best_found`: the clock ended the search."""
     checked: Annotated[Literal["certificate checked", "solver's claim"], Field(examples=["certificate checked"])]
     """Who vouches for `bound`: our own check of a certificate, or only the solver."""
-    value: float
+    value: Annotated[float, Field(examples=[0.012])]
     """What the printed amounts reach, in the level's own measure; less is better."""
-    bound: float | None
-    """Nothing can be below this; null when the clock ended the level first."""
-    gap: float | None
-    """`value` less `bound`: what printing to 0.1 g and stopping early cost together."""
-    seconds: float
-    """Time spent on the level."""
+    bound: Annotated[float | None, Field(examples=[0.011])]
+    """Nothing can be below this, in the same measure; null when the clock ended the level first."""
+    gap: Annotated[float | None, Field(examples=[0.001])]
+    """`value` less `bound`, in the same measure: what printing to 0.1 g and stopping early cost together."""
+    seconds: Annotated[float, Field(examples=[0.02])]
+    """Time spent on the level, s."""
 
 
 class ProofAnswer(Outgoing):
@@ -36,8 +36,8 @@ class ProofAnswer(Outgoing):
     """Name of the solver."""
     solver_version: Annotated[str, Field(examples=["1.16.0"])]
     """Its version. The same plan is promised for the same brief with the same version."""
-    seconds: float
-    """Time spent on all levels."""
+    seconds: Annotated[float, Field(examples=[0.05])]
+    """Time spent on all levels, s."""
 
 
 class LeftOutAnswer(Outgoing):
@@ -58,7 +58,7 @@ class _Head(Outgoing):
     """As the brief gave it."""
     portions: Annotated[int, Field(examples=[4])]
     """As the brief gave it."""
-    energy_basis: Literal["general", "regulation", "specific", "declared"]
+    energy_basis: Annotated[Literal["general", "regulation", "specific", "declared"], Field(examples=["general"])]
     """The energy factors that all energies here are counted with."""
 
 
@@ -69,9 +69,11 @@ class _Tail(Outgoing):
     """How the answer was reached."""
     left_out: list[LeftOutAnswer]
     """Items that were not considered."""
-    warnings: list[str]
+    warnings: Annotated[
+        list[str], Field(examples=[["Fibre is unknown, so all carbohydrate counts as available: kale."]])
+    ]
     """What to mind before cooking."""
-    reminder: str
+    reminder: Annotated[str, Field(examples=["Medical diets need professional oversight."])]
     """Who should not follow a plan without a professional."""
 
 
@@ -80,7 +82,7 @@ class PlanAnswer(_Tail, DishAnswer, _Head):
 
     outcome: Literal["plan"]
     """Always `plan`."""
-    exactness: str
+    exactness: Annotated[str, Field(examples=["Exact for these inputs; cooking is not counted."])]
     """What the numbers are exact for, and why the plate may still differ."""
 
 
@@ -105,9 +107,9 @@ class ConflictAnswer(_Tail, _Head):
     """Always `conflict`."""
     members: list[MemberAnswer]
     """What cannot be had together."""
-    irreducible: bool
+    irreducible: Annotated[bool, Field(examples=[True])]
     """True: drop any one member and the rest can be met. False: the clock ended a test; one may be superfluous."""
-    checked: Literal["certificate checked", "solver's claim"]
+    checked: Annotated[Literal["certificate checked", "solver's claim"], Field(examples=["certificate checked"])]
     """Who vouches that no plan exists."""
     nearest: DishAnswer | None
     """The dish that misses the musts least; null when the clock ended first."""
@@ -118,9 +120,9 @@ class UndecidedAnswer(_Tail, _Head):
 
     outcome: Literal["undecided"]
     """Always `undecided`."""
-    reason: str
+    reason: Annotated[str, Field(examples=["Neither a plan nor a proof that none exists was found in time."])]
     """What ended the search."""
-    advice: str
+    advice: Annotated[str, Field(examples=["Allow more time, larger steps, or fewer items with steps."])]
     """What would help."""
 
 

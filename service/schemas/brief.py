@@ -2,39 +2,12 @@
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import Field
 
+from service.schemas.amounts import Amount, NutrientAmount
 from service.schemas.base import Incoming
+from service.schemas.labels import LabelSource
 
-#: How pydantic names the two forms of an amount in the path of an error; neither is ever a field's name.
-AMOUNT_TAGS = ("amount as text", "amount as value and unit")
-
-
-class AmountBody(Incoming):
-    """An amount in one unit."""
-
-    value: Annotated[float, Field(ge=0, examples=[1.5])]
-    """How many of the unit."""
-    unit: Annotated[str, Field(min_length=1, max_length=60, examples=["tbsp"])]
-    """A mass unit (g, kg, oz, lb) or a household measure of the food (tbsp, cup, large)."""
-
-
-def _form_of(amount: object) -> str | None:
-    if isinstance(amount, str):
-        return AMOUNT_TAGS[0]
-    return AMOUNT_TAGS[1] if isinstance(amount, dict | AmountBody) else None
-
-
-AmountText: TypeAlias = Annotated[str, Field(min_length=1, max_length=100, examples=["1 lb 4 oz"])]
-Amount: TypeAlias = Annotated[
-    Annotated[AmountText, Tag(AMOUNT_TAGS[0])] | Annotated[AmountBody, Tag(AMOUNT_TAGS[1])],
-    Discriminator(
-        _form_of,
-        custom_error_type="amount_type",
-        custom_error_message='An amount is a text such as "1 1/2 tbsp", or an object with value and unit',
-    ),
-]
-NutrientAmount: TypeAlias = Annotated[float, Field(strict=True, ge=0, le=1_000_000, allow_inf_nan=False)]
 Bound: TypeAlias = Annotated[float, Field(ge=0, le=10_000_000)]
 
 
@@ -45,32 +18,6 @@ class FoodSource(Incoming):
     """Says that the item is a reference food."""
     id: Annotated[str, Field(min_length=1, max_length=60, examples=["sr28:23572"])]
     """Id in the reference table, as `GET /v1/foods/{id}` takes it."""
-
-
-class LabelSource(Incoming, extra="allow"):
-    """A food known by its label. A value that is not given stays missing; it is never read as zero.
-
-    Besides the fields below it takes every nutrient name that the API's description lists, e.g. `sodium_mg`.
-    """
-
-    __pydantic_extra__: dict[str, NutrientAmount]
-
-    kind: Literal["label"]
-    """Says that the values come from a label."""
-    per: Annotated[Amount, Field(examples=["100 g", "28 g"])]
-    """The weight that the values are stated for, in a mass unit: `100 g`, or a serving such as `28 g`."""
-    energy_kcal: Annotated[NutrientAmount | None, Field(examples=[110])] = None
-    """Stated energy, kcal; used on the `declared` energy basis."""
-    protein_g: Annotated[NutrientAmount | None, Field(examples=[7])] = None
-    """Protein, g."""
-    fat_g: Annotated[NutrientAmount | None, Field(examples=[9])] = None
-    """Fat, g."""
-    total_carbohydrate_g: Annotated[NutrientAmount | None, Field(examples=[0.5])] = None
-    """Carbohydrate including fibre, g: how US labels state it. Not together with `available_carbohydrate_g`."""
-    available_carbohydrate_g: Annotated[NutrientAmount | None, Field(examples=[0.5])] = None
-    """Carbohydrate without fibre, g: how EU labels state it. Not together with `total_carbohydrate_g`."""
-    fibre_g: Annotated[NutrientAmount | None, Field(examples=[0])] = None
-    """Dietary fibre, g."""
 
 
 class PriceBody(Incoming):

@@ -34,7 +34,7 @@ class TotalsAnswer(Outgoing):
     energy_kj: Annotated[float, Field(examples=[10756.1])]
     """The same in kJ, by the basis's own kJ factors; on the specific and declared bases 4.184 kJ to the kcal."""
     nutrients: Annotated[dict[str, float | None], Field(examples=[{"protein_g": 140.2}])]
-    """Nutrient name to amount; null when no used item has a value."""
+    """Nutrient name, which ends in its unit, to amount; null when no used item has a value."""
     lacking: Annotated[dict[str, list[str]], Field(examples=[{"vitamin_d_ug": ["ground beef"]}])]
     """Nutrient name to the used items without a value: the sum is then a lower bound."""
 
@@ -43,13 +43,13 @@ class DistributionAnswer(Outgoing):
     """Whole percent of macro energy; sums to 100."""
 
     fat: Annotated[int, Field(examples=[75])]
-    """From fat."""
+    """From fat, %."""
     protein: Annotated[int, Field(examples=[22])]
-    """From protein."""
+    """From protein, %."""
     carbohydrate: Annotated[int, Field(examples=[3])]
-    """From carbohydrate, fibre included."""
+    """From carbohydrate, fibre included, %."""
     alcohol: Annotated[int, Field(examples=[0])]
-    """From alcohol."""
+    """From alcohol, %."""
 
 
 class TargetAnswer(Outgoing):
@@ -64,25 +64,25 @@ class TargetAnswer(Outgoing):
     unit: Annotated[str, Field(examples=["%"])]
     """UCUM unit of the numbers here; `1` for a ratio."""
     at_least: Annotated[float | None, Field(examples=[74])]
-    """Lower end of the band; null when open."""
+    """Lower end of the band, in `unit`; null when open."""
     at_most: Annotated[float | None, Field(examples=[76])]
-    """Upper end of the band; null when open."""
+    """Upper end of the band, in `unit`; null when open."""
     aim: Annotated[float | None, Field(examples=[75])]
-    """As the brief gave it; null when the band was given by its ends."""
+    """As the brief gave it, in `unit`; null when the band was given by its ends."""
     within: Annotated[float | None, Field(examples=[1])]
-    """As the brief gave it, or the default."""
-    priority: int | None
+    """As the brief gave it, or the default, in `unit`; null when the band was given by its ends."""
+    priority: Annotated[int | None, Field(examples=[1])]
     """Null for a must; otherwise the priority of the wish."""
     value: Annotated[float | None, Field(examples=[75.3])]
-    """What the dish has; null when undefined."""
-    reason: str | None
+    """What the dish has, in `unit`; null when undefined."""
+    reason: Annotated[str | None, Field(examples=["there is no macro energy to share"])]
     """Why `value` is undefined; null when it is not."""
-    met: bool
+    met: Annotated[bool, Field(examples=[True])]
     """Inside the band."""
-    binding: bool
+    binding: Annotated[bool, Field(examples=[False])]
     """Met, and at an end of the band."""
-    miss: float | None
-    """How far outside the band; 0 when met, null when undefined."""
+    miss: Annotated[float | None, Field(examples=[0])]
+    """How far outside the band, in `unit`; 0 when met, null when undefined."""
 
 
 class DishAnswer(Outgoing):
@@ -98,7 +98,9 @@ class DishAnswer(Outgoing):
     """Null when there is no energy from macronutrients."""
     ketogenic_ratio: Annotated[float | None, Field(examples=[1.51])]
     """Grams of fat to one gram of protein and available carbohydrate together; null when undefined."""
-    ketogenic_ratio_reason: str | None
+    ketogenic_ratio_reason: Annotated[
+        str | None, Field(examples=["A used item has no value for protein, fat or available carbohydrate."])
+    ]
     """Why the ratio is null; null when it is not."""
     targets: list[TargetAnswer]
     """Every target, in the brief's order."""

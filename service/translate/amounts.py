@@ -1,6 +1,6 @@
 """Amounts of the contract in grams of a food."""
 
-from service.schemas.brief import Amount as AmountField
+from service.schemas.amounts import Amount as AmountField
 from service.translate.place import Place
 from solver.amounts import Amount, parse_amount
 from solver.errors import AmountError

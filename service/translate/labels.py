@@ -1,95 +1,19 @@
-"""A label as a food: values per 100 g, and what is missing stays missing.
+"""A label as a food, whichever way it is laid out."""
 
-US labels state carbohydrate with its fibre, EU labels without; the two field names keep them apart, and fibre is
-never taken from an amount that does not hold it.
-"""
-
-import hashlib
-import json
-from collections.abc import Mapping
-
-import numpy as np
-
-from service.schemas.brief import LabelSource
-from service.translate.amounts import positive_grams_of
-from service.translate.names import refuse_unknown
+from service.schemas.labels import EuLabel, PlainLabel, UsLabel
+from service.translate.label_eu import eu_food
+from service.translate.label_plain import plain_food
+from service.translate.label_us import us_food
 from service.translate.place import Place
 from solver.foods import Food
-from solver.nutrients import COLUMN, NUTRIENTS
-
-#: No more than this of anything fits into 100 g; the excess allowed is floating-point noise of the scaling.
-_MOST_GRAMS = 100 * (1 + 1e-9)
-
-_SOURCE = "label as given in the brief"
 
 
-def label_food(name: str, label: LabelSource, place: Place) -> Food | None:
+def label_food(name: str, label: PlainLabel | UsLabel | EuLabel, place: Place) -> Food | None:
     """The food that a label describes; None when something is refused at `place`."""
-    before = len(place.problems)
-    per_g = positive_grams_of(label.per, _nameless({}, name), place / "per")
-    stated = _stated(label, place)
-    _refuse_both_carbohydrates(stated, place)
-    if per_g is None or len(place.problems) > before:
-        return None
-    values = {nutrient: value * 100 / per_g for nutrient, value in stated.items()}
-    _refuse_impossible(values, place)
-    return _nameless(values, name) if len(place.problems) == before else None
-
-
-def _stated(label: LabelSource, place: Place) -> dict[str, float]:
-    """Nutrient name to the value for the stated weight; only what is given."""
-    fields = label.model_dump(exclude={"kind", "per"}, exclude_none=True)
-    return {
-        name: float(value)
-        for name, value in fields.items()
-        if not refuse_unknown(name, COLUMN, "unknown_nutrient", place / name)
-    }
-
-
-def _refuse_both_carbohydrates(stated: Mapping[str, float], place: Place) -> None:
-    if {"total_carbohydrate_g", "available_carbohydrate_g"} <= stated.keys():
-        (place / "available_carbohydrate_g").refuse(
-            "both_carbohydrates",
-            "Carbohydrate is stated with its fibre and without.",
-            "Keep the one that the label prints: US labels the total, EU labels the available.",
-        )
-
-
-def _refuse_impossible(values: Mapping[str, float], place: Place) -> None:
-    for nutrient in NUTRIENTS:
-        if nutrient.unit == "g" and values.get(nutrient.name, 0.0) > _MOST_GRAMS:
-            detail = "More than the whole weight that the label states its values for."
-            (place / nutrient.name).refuse("exceeds_weight", detail, "Compare the value and `per` with the label.")
-    if values.get("fibre_g", 0.0) > values.get("total_carbohydrate_g", np.inf):
-        (place / "fibre_g").refuse(
-            "exceeds_carbohydrate",
-            "More fibre than carbohydrate that includes it.",
-            "If the label states carbohydrate without fibre, as EU labels do, name it available_carbohydrate_g.",
-        )
-
-
-def _nameless(values: Mapping[str, float], name: str) -> Food:
-    """A food whose id depends on its values alone, so that equal labels are one food whatever they are called."""
-    counted = "total_carbohydrate_g" in values and "fibre_g" not in values
-    complete = {**values, **_derived_carbohydrate(values)}
-    per_100g = np.full(len(NUTRIENTS), np.nan)
-    for nutrient, value in complete.items():
-        per_100g[COLUMN[nutrient]] = value
-    content = json.dumps(complete, sort_keys=True).encode()
-    return Food(
-        id="label:" + hashlib.sha256(content).hexdigest()[:12],
-        name=name,
-        group=None,
-        per_100g=per_100g,
-        source=_SOURCE,
-        total_carbohydrate_counted=counted,
-    )
-
-
-def _derived_carbohydrate(values: Mapping[str, float]) -> dict[str, float]:
-    """The carbohydrate that the label does not print. Without fibre the total stands for the available."""
-    if "total_carbohydrate_g" in values:
-        return {"available_carbohydrate_g": values["total_carbohydrate_g"] - values.get("fibre_g", 0.0)}
-    if {"available_carbohydrate_g", "fibre_g"} <= values.keys():
-        return {"total_carbohydrate_g": values["available_carbohydrate_g"] + values["fibre_g"]}
-    return {}
+    match label:
+        case UsLabel():
+            return us_food(name, label, place)
+        case EuLabel():
+            return eu_food(name, label, place)
+        case PlainLabel():
+            return plain_food(name, label, place)

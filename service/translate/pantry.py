@@ -3,6 +3,8 @@
 from collections import Counter
 
 from service.schemas.brief import FoodSource, PantryItemBody, PriceBody
+from service.search.index import FoodSearch
+from service.search.nearest import nearest_foods
 from service.translate.amounts import grams_of, positive_grams_of, step_of
 from service.translate.labels import label_food
 from service.translate.names import refuse_unprintable
@@ -12,10 +14,12 @@ from solver.foods import Food
 from solver.pantry import PantryItem
 
 
-def to_pantry(bodies: list[PantryItemBody], catalogue: Catalogue, place: Place) -> tuple[PantryItem, ...]:
+def to_pantry(
+    bodies: list[PantryItemBody], catalogue: Catalogue, place: Place, search: FoodSearch | None = None
+) -> tuple[PantryItem, ...]:
     """The items in the brief's order. Those that are refused at `place` are left out."""
     _refuse_equal_names(bodies, place)
-    items = (_item(body, catalogue, place / index) for index, body in enumerate(bodies))
+    items = (_item(body, catalogue, place / index, search) for index, body in enumerate(bodies))
     return tuple(item for item in items if item is not None)
 
 
@@ -29,9 +33,9 @@ def _refuse_equal_names(bodies: list[PantryItemBody], place: Place) -> None:
             (place / index / "name").refuse("repeated_name", detail, remedy)
 
 
-def _item(body: PantryItemBody, catalogue: Catalogue, place: Place) -> PantryItem | None:
+def _item(body: PantryItemBody, catalogue: Catalogue, place: Place, search: FoodSearch | None) -> PantryItem | None:
     refuse_unprintable(body.name, place / "name")
-    food = _food(body, catalogue, place / "source")
+    food = _food(body, catalogue, place / "source", search)
     if food is None:
         return None
     return PantryItem(
@@ -46,14 +50,16 @@ def _item(body: PantryItemBody, catalogue: Catalogue, place: Place) -> PantryIte
     )
 
 
-def _food(body: PantryItemBody, catalogue: Catalogue, place: Place) -> Food | None:
+def _food(body: PantryItemBody, catalogue: Catalogue, place: Place, search: FoodSearch | None) -> Food | None:
     source = body.source
     if not isinstance(source, FoodSource):
         return label_food(body.name.strip(), source, place)
     if source.id in catalogue:
         return catalogue.food(source.id)
-    detail, remedy = "No reference food has this id.", "Ids look like sr28:01123; GET /v1/foods/{id} shows one."
-    (place / "id").refuse("unknown_food", detail, remedy)
+    remedy = "Ids look like sr28:01123."
+    if search is not None and not place.is_full:
+        remedy = nearest_foods(source.id, catalogue, search, body.name)
+    (place / "id").refuse("unknown_food", "No reference food has this id.", remedy)
     return None
 
 

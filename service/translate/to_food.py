@@ -2,7 +2,7 @@
 
 import math
 
-from service.schemas.food import FoodAnswer, MeasureAnswer, NutrientAnswer, SpecificFactorsAnswer
+from service.schemas.food import FoodAnswer, FoundFood, MeasureAnswer, NutrientAnswer, SpecificFactorsAnswer
 from service.translate.to_dish import rounded
 from solver.foods import Food, SpecificFactors
 from solver.measures import measures_of
@@ -23,6 +23,19 @@ def to_food(food: Food) -> FoodAnswer:
         measures=[MeasureAnswer(amount=m.amount, unit=m.unit, grams=m.grams) for m in food.measures],
         units=list(measures_of(food)),
         source=food.source,
+    )
+
+
+def to_found(food: Food) -> FoundFood:
+    """The food as a line in a list."""
+    return FoundFood(
+        id=food.id,
+        name=food.name,
+        group=food.group,
+        energy_kcal=_value(food, "energy_kcal"),
+        protein_g=_value(food, "protein_g"),
+        fat_g=_value(food, "fat_g"),
+        available_carbohydrate_g=_value(food, "available_carbohydrate_g"),
     )
 
 

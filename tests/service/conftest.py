@@ -3,17 +3,20 @@
 import json
 import os
 import re
-import signal
 import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
 import httpx2
 import pytest
+
+from service.settings import variable
+from solver.catalogue import Catalogue
 
 REPOSITORY = Path(__file__).parents[2]
 
@@ -25,15 +28,26 @@ Run = Callable[..., subprocess.CompletedProcess[str]]
 
 @pytest.fixture(scope="session")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of a service on a port that the system chose, as `larderline serve` starts it."""
-    command = [sys.executable, "-W", "error", "-m", "service", "serve", "--port", "0"]
-    env = {**os.environ, "LARDERLINE_BODY_DEADLINE_S": str(BODY_DEADLINE_S)}
+    """The address of a service that the tests share."""
     log = tmp_path_factory.mktemp("service") / "log"
-    with log.open("w") as stderr, subprocess.Popen(command, cwd=REPOSITORY, env=env, stderr=stderr) as process:
-        yield _address(log, process)
+    with serving(log, body_deadline_s=BODY_DEADLINE_S) as (address, process):
+        yield address
         process.terminate()
-        assert process.wait(timeout=10) == -signal.SIGTERM, "the service stops when it is told to, and only then"
-    assert "Traceback" not in log.read_text(), "no request was a fault of the service"
+        assert process.wait(timeout=10) == 0, "the service stops when it is told to, and only then"
+    lines = [json.loads(line) for line in log.read_text().splitlines()]
+    assert [line for line in lines if line["level"] in {"error", "critical"}] == [], "no request was a fault"
+
+
+@contextmanager
+def serving(log: Path, **settings: object) -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
+    """The address and the process of a service on a port that the system chose, as `larderline serve` starts it."""
+    command = [sys.executable, "-W", "error", "-m", "service", "serve", "--port", "0"]
+    env = {**os.environ, **{variable(name): str(value) for name, value in settings.items()}}
+    with log.open("w") as stderr, subprocess.Popen(command, cwd=REPOSITORY, env=env, stderr=stderr) as process:
+        try:
+            yield _address(log, process), process
+        finally:
+            process.kill()
 
 
 def _address(log: Path, process: subprocess.Popen[bytes]) -> str:
@@ -63,6 +77,27 @@ def examples() -> Path:
 def salmon(examples: Path) -> dict[str, Any]:
     """A small brief that has a plan: salmon, butter and spinach for one."""
     return deepcopy(json.loads((examples / "salmon-for-one.json").read_text()))
+
+
+@pytest.fixture
+def slow(catalogue: Catalogue) -> dict[str, Any]:
+    """A brief that keeps a solver busy until its time limit: many steps and five very narrow bands."""
+    ids = [food_id for food_id in catalogue.ids if food_id.startswith(("sr28:01", "sr28:23"))][:120]
+    narrow = {"energy_kcal": 731.3, "fat_share_percent": 71.37, "protein_g": 31.17, "calcium_mg": 333, "sodium_mg": 700}
+    return {
+        "title": "Slow",
+        "time_limit_s": 3,
+        "pantry": [
+            {
+                "name": name,
+                "source": {"kind": "food", "id": name},
+                "step": f"{7 + n % 13}.3 g",
+                "least_when_used": "40 g",
+            }
+            for n, name in enumerate(ids)
+        ],
+        "targets": [{"of": of, "aim": aim, "within": 0.02} for of, aim in narrow.items()],
+    }
 
 
 @pytest.fixture(scope="session")

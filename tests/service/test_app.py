@@ -11,6 +11,7 @@ import pytest
 from fastapi.testclient import TestClient
 
 from service.app import create_app
+from service.logs import JsonLines
 from service.planner import Solve
 from service.schemas.base import Incoming, Outgoing
 from service.settings import Settings
@@ -81,7 +82,11 @@ def test_a_fault_of_ours_says_nothing_but_its_id(
     assert "secret" not in response.text
     assert "Verification" not in response.text
     assert response.json()["instance"].startswith("urn:uuid:")
-    assert response.json()["instance"] in caplog.text
+    faults = [vars(record) for record in caplog.records if record.name == "larderline"]
+    assert [fault["instance"] for fault in faults] == [response.json()["instance"]]
+    assert faults[0]["request_id"] == response.headers["x-request-id"]
+    assert "lying" in faults[0]["frames"][-1], "where it happened"
+    assert "secret" not in "".join(JsonLines().format(record) for record in caplog.records), "and not what was said"
 
 
 def test_when_every_place_is_taken_a_brief_is_sent_away_but_health_answers(
@@ -92,13 +97,14 @@ def test_when_every_place_is_taken_a_brief_is_sent_away_but_health_answers(
         first = pool.submit(client.post, "/v1/plans", json=salmon)
         assert held.begun.acquire(timeout=10)
         second = client.post("/v1/plans", json=salmon)
-        health = client.get("/healthz")
+        health = [client.get(path) for path in ("/healthz", "/readyz")]
         held.go.set()
         assert first.result().status_code == 200
     assert second.status_code == 503
     assert second.headers["retry-after"] == "1"
     assert second.headers["content-type"] == "application/problem+json"
-    assert health.status_code == 200
+    assert [response.status_code for response in health] == [200, 200]
+    assert "LARDERLINE_SOLVES_WAITING" in second.json()["detail"]
 
 
 def test_the_contract_names_every_example(client: httpx2.Client) -> None:

@@ -3,13 +3,21 @@
 import json
 import math
 from contextlib import suppress
+from functools import partial
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.body import DEEPEST, UnreadableBody, pointer, read_json
+from service.body import UnreadableBody, pointer
+from service.body import read_json as read_json_up_to
 from solver.errors import UnusableBrief
+
+DEEPEST = 32
+
+MOST = 50
+
+read_json = partial(read_json_up_to, depth_limit=DEEPEST, values_limit=MOST)
 
 plain_json = st.recursive(
     st.none()
@@ -68,6 +76,15 @@ def test_nesting_is_read_up_to_the_limit_and_not_beyond() -> None:
     read_json(b"[" * DEEPEST + b"]" * DEEPEST)
     with pytest.raises(UnreadableBody):
         read_json(b"[" * (DEEPEST + 2) + b"]" * (DEEPEST + 2))
+
+
+@pytest.mark.parametrize("document", [[0] * MOST, [[0]] * (MOST // 2), {f"{n}": [0] for n in range(MOST // 2)}])
+def test_values_are_read_up_to_the_limit_and_not_beyond(document: object) -> None:
+    raw = json.dumps(document).encode()
+    assert read_json(raw) == document
+    with pytest.raises(UnusableBrief) as refused:
+        read_json_up_to(raw, depth_limit=DEEPEST, values_limit=MOST - 1)
+    assert [(p.pointer, p.code) for p in refused.value.problems] == [("", "too_many")]
 
 
 def test_every_repeated_name_is_reported_with_its_pointer() -> None:

@@ -54,6 +54,13 @@ def test_nobody_waits_longer_than_its_own_deadline() -> None:
     anyio.run(scenario)
 
 
+def test_a_free_place_is_taken_however_near_the_deadline_is() -> None:
+    async def scenario() -> str:
+        return await Capacity(at_once=1, waiting=0).run(lambda: "served", Deadline.after(0))
+
+    assert anyio.run(scenario) == "served"
+
+
 def test_a_place_is_free_again_after_work_that_failed() -> None:
     async def scenario() -> str:
         capacity = Capacity(at_once=1, waiting=0)

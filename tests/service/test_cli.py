@@ -89,6 +89,20 @@ def test_a_setting_out_of_range_stops_the_start(larderline: Run) -> None:
     assert len(done.stderr.splitlines()) == 1
 
 
+def test_a_misspelt_setting_stops_the_start(larderline: Run) -> None:
+    done = larderline("serve", env={**os.environ, "LARDERLINE_SOLVES_AT_ONE": "1"})
+    assert done.returncode == 1
+    meant = "there is no such setting; did you mean LARDERLINE_SOLVES_AT_ONCE?"
+    assert done.stderr == f"larderline: LARDERLINE_SOLVES_AT_ONE: {meant}\n"
+
+
+def test_a_food_table_that_is_not_there_stops_the_start(larderline: Run) -> None:
+    done = larderline("serve", "--port", "0", env={**os.environ, "LARDERLINE_FOOD_TABLE": "/no/such/folder"})
+    assert done.returncode == 1
+    assert done.stderr.startswith("larderline: cannot start: /no/such/folder/")
+    assert len(done.stderr.splitlines()) == 1
+
+
 def test_no_command_is_a_usage_error(larderline: Run) -> None:
     assert larderline().returncode == 2
 

@@ -6,14 +6,18 @@ from typing import get_args
 
 import pytest
 
+from reference_data import reference_folder
 from service.schemas.answer import LevelAnswer, MemberAnswer
-from service.schemas.brief import BriefBody, LabelSource, TargetBody
+from service.schemas.brief import BriefBody, TargetBody
+from service.schemas.labels import EuLabel, PlainLabel, PolyolAmounts, UsLabel
 from service.settings import Settings
+from service.translate import label_eu, label_us
 from service.translate.members import _SENTENCES
 from solver.backends import BACKENDS
 from solver.brief import EnergyBasis, Preference
 from solver.nutrients import COLUMN
 from solver.outcome import Checked, MemberKind, ProofStatus
+from solver.polyols import load_polyols
 from solver.targets import Per
 
 SERVICE = Path(__file__).parents[2] / "service"
@@ -43,7 +47,18 @@ def test_the_backends_of_the_settings_are_those_of_the_solver() -> None:
 
 
 def test_the_named_nutrients_of_a_label_are_nutrients() -> None:
-    assert LabelSource.model_fields.keys() - {"kind", "per"} <= COLUMN.keys()
+    assert PlainLabel.model_fields.keys() - {"kind", "per"} <= COLUMN.keys()
+
+
+@pytest.mark.parametrize(("label", "fields"), [(UsLabel, label_us.FIELDS), (EuLabel, label_eu.FIELDS)])
+def test_every_value_of_a_printed_label_is_read(label: type[UsLabel | EuLabel], fields: tuple[str, ...]) -> None:
+    others = {"kind", "layout", "serving", "per", "density_g_per_ml", "polyols", "allulose_g"}
+    assert set(fields) == label.model_fields.keys() - others - {"count_polyols_as", "read_zero_as"}
+
+
+def test_the_kinds_of_polyols_are_those_of_the_table() -> None:
+    kinds = load_polyols(reference_folder() / "polyols.csv")
+    assert {name.removesuffix("_g") for name in PolyolAmounts.model_fields} | {"allulose"} == kinds.keys()
 
 
 def test_every_kind_of_member_has_a_sentence() -> None:

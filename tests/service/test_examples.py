@@ -18,6 +18,7 @@ def test_the_examples_between_them_show_every_feature(examples: Path) -> None:
     text = "".join(path.read_text() for path in examples.glob("*.json"))
     for field in (BriefBody.model_fields.keys() - {"count_missing_as", "time_limit_s"}) | {
         *("on_hand", "at_least", "at_most", "step", "least_when_used", "price", "aim", "within", "priority"),
+        *("layout", "polyols", "allulose_g", "density_g_per_ml"),
         *("total_carbohydrate_g", "available_carbohydrate_g", "cheapest", "regulation", "ketogenic_ratio"),
     }:
         assert f'"{field}"' in text, field

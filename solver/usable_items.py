@@ -1,0 +1,71 @@
+"""What is wrong with a pantry item by itself: impossible amounts, and limits between which nothing can be printed."""
+
+from collections.abc import Iterator
+from math import ceil, floor, inf, isfinite
+
+from solver.brief import Brief
+from solver.errors import Problem
+from solver.formulate import largest_g
+from solver.numerics import LARGEST_PORTION_G, PRINTED_STEP_G
+from solver.pantry import PantryItem
+
+#: Smallest step: finer than a kitchen's finest scale.
+LEAST_STEP_G = 0.01
+
+#: Largest price of a gram: far beyond saffron in any currency.
+LARGEST_PRICE_PER_G = 1e6
+
+
+def item_problems(item: PantryItem, at: str, brief: Brief) -> Iterator[Problem]:
+    """Every problem of the item at JSON pointer `at`."""
+    largest = max(largest_g(brief), LARGEST_PORTION_G)  # too few portions are a problem of their own
+    fields = {
+        "on_hand": (item.on_hand_g, inf),
+        "at_least": (item.at_least_g, largest),
+        "at_most": (item.at_most_g, inf),
+        "least_when_used": (item.least_when_used_g, largest),
+        "step": (None if item.step is None else item.step.grams, largest),
+        "price": (item.price_per_g, LARGEST_PRICE_PER_G),
+    }
+    given = [(name, value, most) for name, (value, most) in fields.items() if value is not None]
+    wrong = [(name, value, most) for name, value, most in given if not (isfinite(value) and 0 <= value <= most)]
+    for name, _, most in wrong:
+        detail = f"{name} of {item.name} is negative or beyond what can be planned."
+        limit = "more" if most == inf else f"at most {most:g}"
+        yield Problem(f"{at}/{name}", "not_an_amount", detail, f"Give 0 or {limit}.")
+    if item.step is not None and 0 <= item.step.grams < LEAST_STEP_G:
+        detail = f"The step of {item.name} is less than {LEAST_STEP_G:g} g."
+        yield Problem(f"{at}/step", "no_step", detail, f"Give {LEAST_STEP_G:g} g or more.")
+    elif not wrong:
+        yield from _room(item, at)
+
+
+def _room(item: PantryItem, at: str) -> Iterator[Problem]:
+    """Whether some printable amount lies between the least and the most."""
+    limits = {"on_hand": item.on_hand_g, "at_most": item.at_most_g}
+    given = {field: limit for field, limit in limits.items() if limit is not None}
+    if not given:
+        return
+    field, most = min(given.items(), key=lambda pair: pair[1])
+    step = PRINTED_STEP_G if item.step is None else item.step.grams
+    if item.at_least_g > most:
+        yield Problem(
+            f"{at}/at_least",
+            "crossed_limits",
+            f"{item.name}: at_least is {item.at_least_g:g} g, but {field} is {most:g} g.",
+            f"Lower at_least or raise {field}.",
+        )
+    elif ceil(item.at_least_g / step - 1e-9) > floor(most / step + 1e-9):
+        yield Problem(
+            f"{at}/step",
+            "no_step_fits",
+            f"{item.name}: no multiple of {step:g} g lies between {item.at_least_g:g} and {most:g} g.",
+            "Choose a smaller step or a wider range.",
+        )
+    if item.least_when_used_g is not None and item.least_when_used_g > most:
+        yield Problem(
+            f"{at}/least_when_used",
+            "crossed_limits",
+            f"{item.name}: least_when_used is {item.least_when_used_g:g} g, but {field} is {most:g} g.",
+            f"Lower least_when_used or raise {field}.",
+        )

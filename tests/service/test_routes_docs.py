@@ -1,0 +1,150 @@
+"""The documentation page in a browser that reaches nothing but the service."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import httpx2
+import pytest
+from playwright.sync_api import Browser, Page, Route, sync_playwright
+
+from service.docs_ui import CONTENT_SECURITY_POLICY
+
+CHROMIUM = Path("/usr/bin/chromium")
+
+#: No graphics, and none of what the browser would fetch for itself.
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+PATIENCE_MS = 20_000
+
+
+class Visit:
+    """One page, with what it asked of other hosts and what it complained of."""
+
+    def __init__(self, page: Page, server: str) -> None:
+        self.page, self.outside, self.complaints = page, list[str](), list[str]()
+        self._server = urlsplit(server).netloc
+        page.set_default_timeout(PATIENCE_MS)
+        page.context.route("**/*", self._let_through)
+        page.on("console", lambda said: self.complaints.append(said.text) if said.type == "error" else None)
+        page.on("pageerror", lambda error: self.complaints.append(str(error)))
+
+    def _let_through(self, route: Route) -> None:
+        if urlsplit(route.request.url).netloc == self._server:
+            route.continue_()
+        else:
+            self.outside.append(route.request.url)
+            route.abort()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    assert CHROMIUM.exists(), "these tests need the browser of the system: apt-get install -y chromium"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def visit(browser: Browser, server: str) -> Iterator[Visit]:
+    """The documentation page, opened at the operation that makes plans."""
+    page = browser.new_page(viewport={"width": 1280, "height": 1600})
+    visit = Visit(page, server)
+    page.goto(f"{server}/docs")
+    page.get_by_role("button", name="POST /v1/plans Make a plan").click()
+    yield visit
+    assert visit.outside == []
+    page.close()
+
+
+def choose(visit: Visit, example: str) -> None:
+    visit.page.locator(".examples-select select").first.select_option(example)
+
+
+def execute(visit: Visit) -> str:
+    """Presses the button; the body of the answer."""
+    visit.page.get_by_role("button", name="Execute").click()
+    return visit.page.locator(".live-responses-table .response-col_description pre").first.inner_text()
+
+
+def status(visit: Visit) -> str:
+    return visit.page.locator(".live-responses-table .response .response-col_status").first.inner_text().strip()
+
+
+def test_the_page_shows_the_groups_in_their_order(visit: Visit) -> None:
+    groups = visit.page.locator(".opblock-tag").all_inner_texts()
+    assert [group.split()[0] for group in groups] == ["plans", "foods", "health"]
+    assert visit.complaints == [], "the policy is kept, and nothing failed"
+
+
+def test_an_example_runs_and_shows_its_plan(visit: Visit) -> None:
+    choose(visit, "salmon-for-one")
+    answer = execute(visit)
+    assert status(visit).startswith("200")
+    assert '"outcome": "plan"' in answer
+    assert "salmon" in answer
+    assert visit.complaints == []
+
+
+def test_a_brief_that_no_dish_can_meet_shows_the_conflict(visit: Visit) -> None:
+    choose(visit, "conflict-too-little-energy")
+    answer = execute(visit)
+    assert status(visit).startswith("200")
+    assert '"outcome": "conflict"' in answer
+    assert '"protein_g"' in answer
+
+
+def test_a_refused_brief_shows_the_problem_and_leads_to_the_page_about_it(visit: Visit, server: str) -> None:
+    visit.page.locator("textarea.body-param__text").fill('{"title": "Nothing"}')
+    answer = execute(visit)
+    assert status(visit).startswith("422")
+    assert '"pointer": "/pantry"' in answer
+    with visit.page.context.expect_page() as opened:
+        visit.page.locator(".problem-pages a").last.click()
+    page = opened.value
+    page.wait_for_load_state()
+    assert page.url.startswith(f"{server}/problems/")
+    assert page.get_by_role("heading", name="How to mend it").is_visible()
+
+
+def test_every_example_file_is_on_offer(visit: Visit, examples: Path) -> None:
+    names = (
+        visit.page.locator(".examples-select select")
+        .first.locator("option")
+        .evaluate_all("options => options.map(option => option.value)")
+    )
+    assert sorted(names) == sorted(path.stem for path in examples.glob("*.json"))
+
+
+def test_the_start_page_leads_to_the_documentation(browser: Browser, server: str) -> None:
+    page = browser.new_page()
+    visit = Visit(page, server)
+    page.goto(server)
+    page.get_by_role("link", name="Run an example in the browser").click()
+    page.get_by_role("button", name="POST /v1/plans Make a plan").wait_for()
+    assert (visit.outside, visit.complaints) == ([], [])
+    page.close()
+
+
+def test_the_policy_allows_no_other_host_and_no_script_in_the_page(client: httpx2.Client) -> None:
+    policy = client.get("/docs").headers["content-security-policy"]
+    assert policy == CONTENT_SECURITY_POLICY
+    assert "default-src 'none'" in policy
+    assert "unsafe" not in policy
+    assert "http" not in policy
+
+
+def test_an_asset_that_is_not_there_is_a_problem(client: httpx2.Client) -> None:
+    response = client.get("/docs/secret.txt")
+    assert response.status_code == 404
+    assert response.headers["content-type"] == "application/problem+json"
