@@ -5,12 +5,14 @@ from typing import Any
 from fastapi import FastAPI
 from starlette.types import ASGIApp
 
+from reference_data import reference_folder
 from service import handlers
 from service.capacity import Capacity
 from service.examples import examples_folder, load_examples
 from service.middleware import layered
 from service.planner import Solve, open_planner
 from service.refusal_examples import refusal_example
+from service.routes.cooking import cooking_router
 from service.routes.docs import docs_router
 from service.routes.foods import foods_router
 from service.routes.health import health_router
@@ -20,6 +22,7 @@ from service.routes.start import start_router
 from service.schemas.problem import MEDIA_TYPE
 from service.settings import Settings
 from service.translate.names import names_in_markdown
+from service.translate.to_cooking import open_cooking
 from solver.backends.base import Backend
 from solver.catalogue import Catalogue
 from solver.solve import solve as solve_brief
@@ -67,6 +70,8 @@ def create_app(
     app.include_router(docs_router())
     app.include_router(plans_router(planner, capacity, examples))
     app.include_router(foods_router(planner.catalogue, planner.search))
+    cooking_of = open_cooking(reference_folder() / "cooking")
+    app.include_router(cooking_router(planner.catalogue, planner.search, cooking_of))
     app.include_router(health_router(planner))
     app.include_router(problems_router(settings))
     return app

@@ -1,4 +1,4 @@
-"""How long the food table takes to load and what it weighs: `python tests/benchmarks/bench_catalogue.py`.
+"""How long the food table takes to load and what it weighs: `python -m tests.benchmarks.bench_catalogue`.
 
 Wanted: under 0.3 s, and under 200 MB for the process. Clocks differ, so no test asks.
 """

@@ -1,0 +1,1 @@
+"""The cooking table, made of raw and cooked rows of one food table; read on in matching, exclusions, curves, tables."""

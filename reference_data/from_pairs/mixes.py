@@ -1,0 +1,93 @@
+"""Mixes: the forms of mince and sausage, the rows of each, and the curve fitted to them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reference_data.from_pairs.matching import Pair
+from solver.cooking_curves import MixRow, Segment, fat_kept_g, fit_segments, fit_yield
+from solver.cooking_estimate import half_interval_90
+
+#: A method that no row measures is given the spread of the one that stands in for it, times this: our choice.
+WIDENED = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A mix as the kitchen names it; its rows are of this kind and method, with the word in the description."""
+
+    name: str
+    method: str
+    kind: str
+    word: str
+    stands_in: bool = False
+
+
+FORMS = (
+    Form("broiled patty", "broiled", "mince", "patt"),
+    Form("pan-fried patty", "pan-fried", "mince", "patt"),
+    Form("pan-fried crumbles", "pan-fried", "mince", "crumbles"),
+    Form("baked loaf", "baked", "mince", "loaf"),
+    Form("pan-fried sausage", "pan-fried", "sausage", "sausage"),
+    Form("hot air patty", "broiled", "mince", "patt", stands_in=True),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class FittedMix:
+    """A curve with its rows, all in g per g raw; the yield is yield_at_no_fat + yield_change x fat.
+
+    fat_kept_half, yield_half: 90 % half-intervals.
+    """
+
+    form: Form
+    pairs: tuple[Pair, ...]
+    segments: tuple[Segment, ...]
+    yield_at_no_fat: float
+    yield_change: float
+    fat_kept_half: float
+    yield_half: float
+
+
+def mix_row(pair: Pair) -> MixRow:
+    """A pair per gram of raw mix."""
+    fat = pair.raw.value("fat_g") / 100
+    return MixRow(fat, pair.fat_retention_g_per_g * fat, pair.yield_g_per_g)
+
+
+def pairs_of(form: Form, usable: Sequence[Pair]) -> tuple[Pair, ...]:
+    """The usable pairs of a form."""
+    return tuple(
+        pair
+        for pair in usable
+        if pair.kind == form.kind and pair.method == form.method and form.word in pair.cooked.name.lower()
+    )
+
+
+def fit_mix(form: Form, usable: Sequence[Pair]) -> FittedMix:
+    """The curve of a form, with the spread of its rows when each is left out of the fit."""
+    pairs = pairs_of(form, usable)
+    rows = [mix_row(pair) for pair in pairs]
+    missed = [_missed(rows, place) for place in range(len(rows))]
+    factor = WIDENED if form.stands_in or len(rows) < _ENOUGH else 1.0
+    at_no_fat, change = fit_yield(rows)
+    return FittedMix(
+        form,
+        pairs,
+        fit_segments(rows),
+        at_no_fat,
+        change,
+        factor * half_interval_90([kept for kept, _ in missed]),
+        factor * half_interval_90([cooked for _, cooked in missed]),
+    )
+
+
+#: Rows below which the largest miss is no 90th percentile; its half-interval is widened like a stand-in's.
+_ENOUGH = 8
+
+
+def _missed(rows: Sequence[MixRow], place: int) -> tuple[float, float]:
+    """What the curve of the other rows misses in one: fat kept and yield, g per g raw."""
+    row, others = rows[place], [*rows[:place], *rows[place + 1 :]]
+    at_no_fat, change = fit_yield(others)
+    kept = fat_kept_g(fit_segments(others), 1.0, row.fat)
+    return row.fat_kept - kept, row.yield_g_per_g - (at_no_fat + change * row.fat)
