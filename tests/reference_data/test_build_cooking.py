@@ -36,7 +36,7 @@ DERIVED = (
     ("07063", "07064", 83.1, 91),
 )
 
-#: USDA Table of Cooking Yields for Meat and Poultry, release 2 (2014), by independent transcription: food number of the
+#: USDA Table of Cooking Yields for Meat and Poultry, release 2 (2014), from independent copies: food number of the
 #: cooked or raw row it names, our pair, yield %.
 PUBLISHED = (
     ("chicken breast, meat and skin, roasted", "05057", "05060", 72),
