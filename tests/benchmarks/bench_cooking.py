@@ -23,7 +23,8 @@ from solver.foods import Food
 
 WORST = 10
 
-#: The one reason for an exclusion that looks at the result.
+#: The larger of the two reasons for an exclusion that look at the result; the other is unbreaded fried rows that
+#: gained fat, which stay out here.
 MISMATCH = "the samples do not match"
 
 #: Words that grade or trim a cut without changing what it is.

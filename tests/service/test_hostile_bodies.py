@@ -129,11 +129,24 @@ def test_an_amount_beyond_all_food_is_refused_or_planned_with(
         assert [each["pointer"].split("/")[3] for each in problem(response, 422)["problems"]] == [field]
 
 
-@pytest.mark.parametrize("field", ["on_hand", "at_least", "at_most", "step", "least_when_used"])
-def test_an_amount_too_small_for_any_scale_is_no_fault(client: httpx2.Client, salmon: Document, field: str) -> None:
+@pytest.mark.parametrize(
+    ("field", "refused_at"),
+    [
+        ("at_least", None),
+        ("least_when_used", None),
+        ("on_hand", "/pantry/0/at_least"),  # 120 g are asked for
+        ("at_most", "/pantry/0/at_least"),
+        ("step", "/pantry/0/step"),  # nothing can be counted in it
+    ],
+)
+def test_an_amount_too_small_for_any_scale_is_no_fault(
+    client: httpx2.Client, salmon: Document, field: str, refused_at: str | None
+) -> None:
     response = client.post("/v1/plans", json=with_item(salmon, **{field: {"value": 5e-324, "unit": "kg"}}))
-    if response.status_code != 200:
-        problem(response, 422)
+    if refused_at is None:
+        assert response.status_code == 200, response.text
+    else:
+        assert [each["pointer"] for each in problem(response, 422)["problems"]] == [refused_at]
 
 
 @pytest.mark.parametrize("digits", ["9" * 90, "9" * 5000, "1e308", "1/" + "9" * 80, "0x10", "٣", "1_000"])
