@@ -16,6 +16,9 @@ from solver.program import Rows
 #: Multipliers and reduced costs smaller than this are zero.
 NEGLIGIBLE = 1e-9
 
+#: What adding up a few products of floats may leave where nothing should be left.
+FLOAT_NOISE = 1e-12
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Bounds:
@@ -44,9 +47,9 @@ def mended(cost: FloatArray, rows: Rows, bounds: Bounds, row_dual: FloatArray) -
     y = np.where((row_dual > 0) & np.isinf(bounds.row_lower), 0.0, row_dual)
     y = np.where((y < 0) & np.isinf(bounds.row_upper), 0.0, y)
     pull = rows.transposed_times(y)
-    for column in np.nonzero((pull > np.maximum(cost, 0.0)) & np.isinf(bounds.column_upper))[0]:
+    for column in np.nonzero((pull > np.maximum(cost, 0.0) + FLOAT_NOISE) & np.isinf(bounds.column_upper))[0]:
         least = max(0.0, float(cost[column]))
-        if pull[column] > least:  # still, after those before it
+        if pull[column] > least + FLOAT_NOISE:  # still, after those before it
             y[rows.row_of_entry()[rows.index == column]] *= least / float(pull[column])
             pull = rows.transposed_times(y)
     return y

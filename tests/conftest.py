@@ -1,9 +1,14 @@
 """What several tests share."""
 
 import pytest
+from hypothesis import settings
 
 from reference_data import reference_folder
 from solver.catalogue import Catalogue, load_catalogue
+
+# The same examples each time, so that a red run means that the code changed; `--hypothesis-profile=default` explores.
+settings.register_profile("steady", derandomize=True)
+settings.load_profile("steady")
 
 
 @pytest.fixture(scope="session")
