@@ -12,17 +12,20 @@ from service.examples import examples_folder, load_examples
 from service.middleware import layered
 from service.planner import Solve, open_planner
 from service.refusal_examples import refusal_example
+from service.routes.breakdowns import breakdowns_router
 from service.routes.cooking import cooking_router
 from service.routes.docs import docs_router
 from service.routes.foods import foods_router
 from service.routes.health import health_router
 from service.routes.plans import plans_router
 from service.routes.problems import problems_router
+from service.routes.safe_temperatures import safe_temperatures_router
 from service.routes.start import start_router
 from service.schemas.problem import MEDIA_TYPE
 from service.settings import Settings
+from service.translate.cautions import open_temperatures
 from service.translate.names import names_in_markdown
-from service.translate.to_cooking import open_cooking
+from service.translate.to_cooking import cooking_by
 from solver.backends.base import Backend
 from solver.catalogue import Catalogue
 from solver.solve import solve as solve_brief
@@ -38,6 +41,7 @@ carbohydrate targets, in amounts that a kitchen can measure. Medical diets need 
 #: Groups of operations by the job they do, in the order of the documentation page.
 _GROUPS: list[dict[str, Any]] = [
     {"name": "plans", "description": "Make a plan. Begin here: choose an example and press Execute."},
+    {"name": "dishes", "description": "The numbers of a dish as it is, and an audit of those that are declared."},
     {"name": "foods", "description": "Find reference foods, and read what one is made of."},
     {"name": "health", "description": "For whoever keeps the service running."},
 ]
@@ -69,9 +73,11 @@ def create_app(
     app.include_router(start_router(examples))
     app.include_router(docs_router())
     app.include_router(plans_router(planner, capacity, examples))
+    app.include_router(breakdowns_router(planner, load_examples(examples_folder() / "breakdowns")))
     app.include_router(foods_router(planner.catalogue, planner.search))
-    cooking_of = open_cooking(reference_folder() / "cooking")
+    cooking_of = cooking_by(planner.reference.cooking)
     app.include_router(cooking_router(planner.catalogue, planner.search, cooking_of))
+    app.include_router(safe_temperatures_router(open_temperatures(reference_folder())))
     app.include_router(health_router(planner))
     app.include_router(problems_router(settings))
     return app

@@ -83,8 +83,8 @@ def _answer(raw: bytes, settings: Settings) -> Answer:
     except ValidationError as error:
         raise UnusableBrief(problems_of(error.errors(), document)) from error
     planner = open_planner(settings)
-    brief = planner.brief(body)
-    return planner.answer(brief, Deadline.after(brief.time_limit_s))
+    asked = planner.asked(body)
+    return planner.answer(asked, Deadline.after(asked.brief.time_limit_s))
 
 
 def _refuse(document: ProblemDocument, answers: TextIO, *, as_json: bool) -> int:

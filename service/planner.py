@@ -5,12 +5,17 @@ from typing import Protocol
 
 from reference_data import reference_folder
 from service.schemas.answer import Answer
+from service.schemas.breakdown import BreakdownAnswer
+from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody
 from service.search.index import FoodSearch
 from service.search.words import load_words
 from service.settings import Settings
+from service.translate.asked import Asked, to_asked
+from service.translate.breakdown import to_given_dish
+from service.translate.reference import Reference, open_reference
 from service.translate.to_answer import to_answer
-from service.translate.to_brief import to_brief
+from service.translate.to_breakdown import to_breakdown
 from solver.backends import open_backend
 from solver.backends.base import Backend
 from solver.backends.stop import Stop
@@ -34,18 +39,23 @@ class Planner:
 
     catalogue: Catalogue
     search: FoodSearch
+    reference: Reference
     backend: Backend
     settings: Settings
     solve: Solve = solve_brief
 
-    def brief(self, body: BriefBody) -> Brief:
-        """The brief that a body describes. Raises UnusableBrief."""
-        return to_brief(body, self.catalogue, self.settings, self.search)
+    def asked(self, body: BriefBody) -> Asked:
+        """What a body asks for. Raises UnusableBrief."""
+        return to_asked(body, self.reference, self.settings)
 
-    def answer(self, brief: Brief, deadline: Deadline, stop: Stop | None = None) -> Answer:
+    def broken_down(self, body: BreakdownBody) -> BreakdownAnswer:
+        """The numbers of a dish as it is. Raises UnusableBrief."""
+        return to_breakdown(to_given_dish(body, self.reference, self.settings), self.reference)
+
+    def answer(self, asked: Asked, deadline: Deadline, stop: Stop | None = None) -> Answer:
         """Solve. Raises UnusableBrief when the brief contradicts itself. stop: ends it before its deadline."""
         backend = self.backend if stop is None else stop.watching(self.backend)
-        return to_answer(self.solve(brief, backend, deadline))
+        return to_answer(asked, self.solve(asked.brief, backend, deadline), self.reference)
 
 
 def open_planner(
@@ -58,9 +68,11 @@ def open_planner(
     """A planner with the catalogue and the solver that the settings name, unless they are given."""
     folder = settings.food_table or reference_folder() / "sr28"
     foods = load_catalogue(folder) if catalogue is None else catalogue
+    search = FoodSearch(foods, load_words(reference_folder() / "words.csv"))
     return Planner(
         catalogue=foods,
-        search=FoodSearch(foods, load_words(reference_folder() / "words.csv")),
+        search=search,
+        reference=open_reference(reference_folder(), foods, search),
         backend=open_backend(settings.backend) if backend is None else backend,
         settings=settings,
         solve=solve,

@@ -5,6 +5,8 @@ from collections.abc import Iterable, Iterator
 
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
 from service.schemas.dish import DishAnswer, TargetAnswer, TotalsAnswer
+from service.text_cooking import cooking_lines
+from service.text_off import off_lines
 from service.words import band, number
 
 _WIDTH = 100
@@ -32,8 +34,11 @@ def _lines(answer: Answer) -> Iterator[str]:
     yield from _paragraphs(
         "Left out", (f"{left.name}: no value for {', '.join(left.lacks)}" for left in answer.left_out)
     )
+    yield from _paragraphs("Excluded", (f"{each.name}: {each.why}" for each in answer.excluded))
     yield from _paragraphs("Mind", answer.warnings)
+    yield from _paragraphs("Cautions", (f"- {each.text} ({each.trigger})" for each in answer.cautions))
     if isinstance(answer, PlanAnswer):
+        yield from _paragraphs("The plate may be off", off_lines(answer.plate_may_be_off))
         yield from _paragraphs("Exactness", [answer.exactness])
     yield from _paragraphs("Reminder", [answer.reminder])
 
@@ -52,14 +57,19 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
 
 
 def _dish(dish: DishAnswer) -> Iterator[str]:
-    yield from _table("Weigh out, for the whole batch", _quantity_rows(dish))
+    yield from _table("Weigh out, raw, for the whole batch", _quantity_rows(dish))
+    yield from _paragraphs("Cook", cooking_lines(dish))
     yield from _table("What it comes to", _total_rows(dish), numbers=2)
     yield from _paragraphs("Of the energy", _shares(dish))
     yield from _table("Targets", [_target_row(target) for target in dish.targets])
 
 
 def _quantity_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
-    return [(each.name, each.text, _aside(each.text, each.grams, each.about)) for each in dish.quantities]
+    several = len({each.component for each in dish.quantities}) > 1
+    return [
+        (each.name, each.text, _aside(each.text, each.grams, each.about), *((each.component,) if several else ()))
+        for each in dish.quantities
+    ]
 
 
 def _aside(text: str, grams: float, about: str | None) -> str:
@@ -124,7 +134,7 @@ def _verdict(target: TargetAnswer) -> str:
 
 def _levels(proof: ProofAnswer) -> Iterator[str]:
     for level in proof.levels:
-        gap = "" if level.gap is None else f", gap {number(round(level.gap, 6))}"
+        gap = "" if level.gap is None else f", gap {number(round(level.gap, 6) + 0.0)}"
         yield f"{level.level}: {level.status.replace('_', ' ')}{gap} ({level.checked})"
 
 

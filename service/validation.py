@@ -10,13 +10,20 @@ from pydantic import BaseModel
 from service.body import pointer
 from service.problems import MOST_LISTED
 from service.schemas.amounts import AMOUNT_TAGS, AmountBody
-from service.schemas.brief import BriefBody, FoodSource, PantryItemBody, PriceBody, TargetBody
+from service.schemas.breakdown_body import BreakdownBody
+from service.schemas.brief import BriefBody, PantryItemBody, PriceBody, TargetBody
+from service.schemas.declared import DeclaredBody, DeclaredDistribution, DeclaredFactors
+from service.schemas.dish_source import DiscardedBody, DishBody, DishComponentBody, IngredientBody
+from service.schemas.eater import EaterBody
+from service.schemas.exclude import ALLERGEN_TAG, FOOD_TAG, GROUP_TAG, ExcludedAllergen
+from service.schemas.food_source import FoodSource
 from service.schemas.labels import EU_TAG, PLAIN_TAG, US_TAG, VALUE_TAGS, EuLabel, PlainLabel, PolyolAmounts, UsLabel
 from solver.errors import Problem
 
 _NUMBER = ("wrong_type", "Give a plain JSON number, without quotes.")
 _AMOUNT = ("wrong_type", 'Write an amount as text, for example "250 g", or as {"value": 250, "unit": "g"}.')
 _LABEL_VALUE = ("wrong_type", 'Give a number, or text as printed: "0 g", "<0.5 g", "less than 1 g".')
+_EXCLUSION = ("wrong_type", 'Give {"allergen": "milk"}, {"food_group": ...} or {"food": "paprika"}.')
 _LAYOUT = ("unknown_value", 'Give "layout": "US" or "layout": "EU", or leave it out.')
 _RANGE = ("out_of_range", "Give a number inside the range.")
 _LENGTH = ("wrong_length", "Give as many as allowed.")
@@ -31,6 +38,7 @@ CODES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "finite_number": ("not_finite", "Give a finite number."),
         "float_type": _NUMBER,
         "int_type": ("wrong_type", "Give a whole JSON number, without quotes or a decimal point."),
+        "bool_type": ("wrong_type", "Give true or false, without quotes."),
         "blank": ("blank", "Write at least one letter."),
         "int_parsing": ("wrong_type", "Give a whole number, in digits."),
         "string_type": ("wrong_type", "Give a JSON text, in double quotes."),
@@ -41,9 +49,10 @@ CODES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "amount_type": _AMOUNT,
         "label_value_type": _LABEL_VALUE,
         "layout": _LAYOUT,
+        "exclusion_form": _EXCLUSION,
         "literal_error": _CHOICE,
         "union_tag_invalid": _CHOICE,
-        "union_tag_not_found": ("missing_field", 'Say which kind it is: "kind": "food" or "kind": "label".'),
+        "union_tag_not_found": ("missing_field", "Say in kind which of the kinds that the contract lists it is."),
         "greater_than": _RANGE,
         "greater_than_equal": _RANGE,
         "less_than": _RANGE,
@@ -58,14 +67,28 @@ CODES: Mapping[str, tuple[str, str]] = MappingProxyType(
 #: The last name in the path of an object to the model it is read as; every other object is an amount.
 _MODELS: Mapping[str, type[BaseModel]] = MappingProxyType(
     {
-        "": BriefBody,
         "pantry": PantryItemBody,
         "source": FoodSource,
         "polyols": PolyolAmounts,
         "price": PriceBody,
+        "components": DishComponentBody,
+        "dishes": DishBody,
+        "ingredients": IngredientBody,
+        "discarded": DiscardedBody,
+        "eater": EaterBody,
+        "declared": DeclaredBody,
+        "energy_distribution_percent": DeclaredDistribution,
+        "factors_kcal_per_g": DeclaredFactors,
+        "exclude": ExcludedAllergen,
         "targets": TargetBody,
     }
 )
+
+#: What a whole document may be.
+_WHOLE: tuple[type[BaseModel], ...] = (BriefBody, BreakdownBody)
+
+#: Objects whose fields depend on their kind, so that none is said to be the nearest.
+_BY_KIND = frozenset({"division", "portions", "eats"})
 
 #: A label's tag in the path of an error to the model of that variant.
 _LABELS: Mapping[str | int, type[BaseModel]] = MappingProxyType(
@@ -73,7 +96,7 @@ _LABELS: Mapping[str | int, type[BaseModel]] = MappingProxyType(
 )
 
 #: What pydantic puts into the path of an error that no document holds.
-_TAGS = frozenset((*AMOUNT_TAGS, *VALUE_TAGS, *_LABELS))
+_TAGS = frozenset((*AMOUNT_TAGS, *VALUE_TAGS, *_LABELS, ALLERGEN_TAG, GROUP_TAG, FOOD_TAG))
 
 #: Errors whose own wording repeats the input or speaks of Python.
 _DETAILS: Mapping[str, str] = MappingProxyType(
@@ -104,7 +127,7 @@ def _problem(error: Mapping[str, Any], document: object) -> Problem:
     template = _DETAILS.get(kind)
     detail = str(error["msg"]) if template is None else template.format_map(error.get("ctx") or {})
     if kind == "extra_forbidden":
-        remedy += _nearest_field(path, error["loc"])
+        remedy += _nearest_field(path, error["loc"], document)
     return Problem(pointer(path), code, detail + ".", remedy)
 
 
@@ -132,10 +155,19 @@ def _inside(value: object, part: str | int) -> object:
     return None
 
 
-def _nearest_field(path: tuple[str | int, ...], loc: tuple[str | int, ...]) -> str:
+def _nearest_field(path: tuple[str | int, ...], loc: tuple[str | int, ...], document: object) -> str:
     above = [part for part in path[:-1] if isinstance(part, str)]
     last = above[-1] if above else ""
     label = next((_LABELS[part] for part in loc if part in _LABELS), None) if last == "source" else None
-    fields = (label or _MODELS.get(last, AmountBody)).model_fields
+    if last in _BY_KIND:
+        return ""
+    model = _MODELS.get(last, AmountBody) if above else _whole(document)
+    fields = (label or model).model_fields
     near = difflib.get_close_matches(str(path[-1]), fields, n=1)
     return f" The nearest is {near[0]}." if near else ""
+
+
+def _whole(document: object) -> type[BaseModel]:
+    """What a document seems to be: that with which it shares most names."""
+    names = document.keys() if isinstance(document, dict) else set()
+    return max(_WHOLE, key=lambda model: len(model.model_fields.keys() & names))

@@ -2,14 +2,19 @@
 
 from solver.chain import ChainEnd, Solved
 from solver.formulate import Formulation
-from solver.interpret import quantities
+from solver.interpret import amounts_of
 from solver.levels import completed
 from solver.notes import notes
 from solver.numerics import FloatArray
-from solver.outcome import Dish, LevelProof, Plan, Undecided
+from solver.outcome import Checked, Dish, LevelProof, Plan, ProofStatus, Undecided
 from solver.printing import binding_targets
 from solver.task import Task
 from solver.verify import dish_of, verified
+
+_GUARDED = (
+    "Whose fat is in the drippings only the amounts decide, so the targets were sought by the worst of their sources; "
+    "this dish meets them, and whether a better one does is not known."
+)
 
 
 def plan_of(task: Task, end: ChainEnd, amounts: FloatArray, freed: frozenset[int]) -> Plan:
@@ -26,10 +31,23 @@ def plan_of(task: Task, end: ChainEnd, amounts: FloatArray, freed: frozenset[int
     )
 
 
+def plan_of_mixture(task: Task, dish: Dish) -> Plan:
+    """A plan that the rows did not see, since they take the worst of several sources: nothing is proven of it."""
+    found = LevelProof("musts", ProofStatus.BEST_FOUND, Checked.CLAIM, 0.0, None, None, 0.0)
+    return Plan(
+        brief=task.brief,
+        dish=verified(dish),
+        proof=task.proof(found),
+        left_out=task.formulation.layout.left_out,
+        warnings=(*notes(task.brief, dish), _GUARDED),
+    )
+
+
 def printed_dish(formulation: Formulation, amounts: FloatArray) -> Dish:
     """What printed amounts come to, rebuilt from the raw rows."""
     binding = binding_targets(formulation, amounts)
-    return dish_of(quantities(formulation, amounts), formulation.brief, binding)
+    found = amounts_of(formulation, amounts)
+    return dish_of(found.quantities, formulation.brief, binding, found.spoons)
 
 
 def level_proof(solved: Solved, printed: FloatArray) -> LevelProof:
@@ -43,6 +61,15 @@ def level_proof(solved: Solved, printed: FloatArray) -> LevelProof:
         bound=solved.bound,
         gap=None if solved.bound is None else value - solved.bound,
         seconds=solved.seconds,
+    )
+
+
+def undecided_of_mixture(task: Task) -> Undecided:
+    """By the worst source of the drippings there is no plan, by the best there may be one, and none was found."""
+    reason = "Whose fat is in the drippings only the amounts decide; by the worst of their sources no plan exists."
+    advice = "Widen the bands of what fats differ in, or let only one fat into each pan."
+    return Undecided(
+        task.brief, reason, advice, task.proof(), task.formulation.layout.left_out, notes(task.brief, None)
     )
 
 

@@ -10,15 +10,16 @@ misses of different targets comparable: an amount's is the end that is missed; a
 would be at the brief's energy aim.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from solver.as_eaten import PLACE
+from solver.board import Board
 from solver.brief import Brief
 from solver.energy import GENERAL_KCAL
 from solver.numerics import FloatArray
+from solver.posed import guarded, posed
+from solver.protein import collagen_protein_g
 from solver.quantities import QUANTITY, Quantity
 from solver.targets import Per, Target
 
@@ -34,72 +35,88 @@ MODEST_MEAL_KCAL = 500.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Side:
-    """weights @ q + normaliser * miss >= least. weights: (items,), per 100 g."""
+    """weights @ q + pans @ D + normaliser * miss >= least.
+
+    weights: (uses,), per 100 g; pans: (pans,), per 100 g of the fat D that rendered in each. guarded: the row takes the
+    worst of several sources of fat, so that a dish may meet the target though the row does not hold.
+    """
 
     target: Target
     is_lower: bool
     weights: FloatArray
+    pans: FloatArray
     least: float
     normaliser: float
+    guarded: bool = False
+
+    def left(self, grams100: FloatArray, rendered100: FloatArray) -> float:
+        """The left side without a miss. grams100: (uses,), rendered100: (pans,), in units of 100 g."""
+        return float(self.weights @ grams100 + self.pans @ rendered100)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Centre:
-    """The middle of a two-sided band: |weights @ q - middle| <= half * deviation. weights: (items,), per 100 g.
+    """The middle of a two-sided band: |weights @ q + pans @ D - middle| <= half * deviation. Shapes as of Side.
 
     A ratio's deviation is measured at the brief's energy aim, which keeps it linear.
     """
 
     target: Target
     weights: FloatArray
+    pans: FloatArray
     middle: float
     half: float
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Posed:
-    """A quantity over the items: numerator and, for a ratio, denominator weights (items,), per 100 g."""
-
-    quantity: Quantity
-    numerator: FloatArray
-    denominator: FloatArray | None
-
-    @staticmethod
-    def of(name: str, matrix: FloatArray) -> "Posed":
-        """matrix: (items, len(COLUMNS)) from `as_eaten`."""
-        quantity = QUANTITY[name]
-        denominator = None if quantity.denominator is None else _weighted(matrix, quantity.denominator)
-        return Posed(quantity, _weighted(matrix, quantity.numerator), denominator)
+    def off(self, grams100: FloatArray, rendered100: FloatArray) -> float:
+        """How many half-bands from the middle."""
+        return abs(float(self.weights @ grams100 + self.pans @ rendered100) - self.middle) / self.half
 
 
-def _weighted(matrix: FloatArray, weights: Mapping[str, float]) -> FloatArray:
-    # Only the named columns are touched: zero times a missing value would be a missing value.
-    places, values = [PLACE[name] for name in weights], np.array(list(weights.values()))
-    return np.asarray(matrix[:, places] @ values, dtype=np.float64)
-
-
-def sides(target: Target, posed: Posed, brief: Brief) -> tuple[Side, ...]:
+def sides(target: Target, board: Board, brief: Brief) -> tuple[Side, ...]:
     """The one or two sides of a target's band, for the batch."""
+    quantity = QUANTITY[target.of]
     found = []
     for bound, is_lower in ((target.lower, True), (target.upper, False)):
         if bound is not None:
             sign = 1.0 if is_lower else -1.0
-            weights, least = _collected(posed, bound, batches(target, brief))
-            normaliser = _normaliser(target, posed.quantity, bound, brief)
-            found.append(Side(target, is_lower, sign * weights, sign * least, normaliser))
-    return tuple(found)
+            wanted = {name: sign * value for name, value in collected(quantity, bound).items()}
+            weights, pans = posed(board, wanted, target.basis)
+            least = bound * batches(target, brief) if quantity.denominator is None else 0.0
+            normaliser = _normaliser(target, quantity, bound, brief)
+            careful = guarded(board, wanted, target.basis)
+            found.append(Side(target, is_lower, weights, pans, sign * least, normaliser, careful))
+    return (*found, *(counting for side in found if (counting := _counting(side, board, brief)) is not None))
 
 
-def centre(target: Target, posed: Posed, brief: Brief) -> Centre | None:
+def _counting(side: Side, board: Board, brief: Brief) -> Side | None:
+    """The same side, of what protein counts where collagen is more than its part of it; None where it cannot be."""
+    if not side.is_lower or side.target.of != "protein_g" or brief.collagen_part >= 1:
+        return None
+    collagen = np.array([0.0 if use.is_spoon else collagen_protein_g(use.item.food) for use in board.uses])
+    if not collagen.any():
+        return None
+    return replace(side, weights=(side.weights - collagen) / (1 - brief.collagen_part))
+
+
+def centre(target: Target, board: Board, brief: Brief) -> Centre | None:
     """The middle of a band with two different ends; None otherwise."""
     if not is_two_sided(target) or target.lower is None or target.upper is None:
         return None
+    quantity = QUANTITY[target.of]
     middle, half = (target.lower + target.upper) / 2, (target.upper - target.lower) / 2
-    weights, constant = _collected(posed, middle, batches(target, brief))
-    if posed.denominator is None:
-        return Centre(target, weights, constant, half * batches(target, brief))
-    at_aim = _denominator_at_aim(posed.quantity, middle, brief)
-    return Centre(target, weights, constant, half / posed.quantity.factor * at_aim)
+    weights, pans = posed(board, collected(quantity, middle), target.basis)
+    if quantity.denominator is None:
+        return Centre(target, weights, pans, middle * batches(target, brief), half * batches(target, brief))
+    at_aim = _denominator_at_aim(quantity, middle, brief)
+    return Centre(target, weights, pans, 0.0, half / quantity.factor * at_aim)
+
+
+def collected(quantity: Quantity, bound: float) -> dict[str, float]:
+    """What each column counts in a band's end: the numerator, less the bound times the denominator of a ratio."""
+    counts = dict(quantity.numerator)
+    for name, value in (quantity.denominator or {}).items():
+        counts[name] = counts.get(name, 0.0) - bound / quantity.factor * value
+    return counts
 
 
 def is_two_sided(target: Target) -> bool:
@@ -112,12 +129,6 @@ def is_two_sided(target: Target) -> bool:
 def batches(target: Target, brief: Brief) -> float:
     """What an amount per portion or batch is multiplied with to be for the batch."""
     return float(brief.portions) if target.per is Per.PORTION else 1.0
-
-
-def _collected(posed: Posed, bound: float, batch: float) -> tuple[FloatArray, float]:
-    if posed.denominator is None:
-        return posed.numerator, bound * batch
-    return posed.numerator - bound / posed.quantity.factor * posed.denominator, 0.0
 
 
 def _normaliser(target: Target, quantity: Quantity, bound: float, brief: Brief) -> float:

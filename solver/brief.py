@@ -4,7 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
+from solver.components import AS_IT_IS, Component
 from solver.pantry import PantryItem
+from solver.protein import COLLAGEN_PART
 from solver.targets import Target
 
 
@@ -30,6 +32,9 @@ class Brief:
 
     count_missing_as: nutrient name to the amount per 100 g that an item without a value is counted with;
     an item that lacks a nutrient which a target needs, and is not named here, is left out and reported.
+    collagen_part: for a least amount of protein, collagen counts for at most this part of it; 1 counts all of it.
+    leave_out: names of items that are excluded, and take no part.
+    components: empty when everything goes into one dish that is eaten as it is.
     """
 
     title: str
@@ -40,3 +45,11 @@ class Brief:
     energy_basis: EnergyBasis = EnergyBasis.GENERAL
     count_missing_as: Mapping[str, float] = field(default_factory=dict)
     time_limit_s: float = 2.0
+    collagen_part: float = COLLAGEN_PART
+    leave_out: frozenset[str] = frozenset()
+    components: tuple[Component, ...] = ()
+
+    @property
+    def parts(self) -> tuple[Component, ...]:
+        """The components, at least one."""
+        return self.components or (AS_IT_IS,)

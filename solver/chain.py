@@ -112,7 +112,7 @@ class Chain:
                 return ChainEnd(tuple(solved + self._unreached(levels[number:], solved)), status, self._freed)
             solved.append(self._judged(level, raw))
             if not last:
-                self._hold(level, raw)
+                self._hold(level, raw, level.absolute_gap if levels[number + 1].breaks_ties else 0.0)
                 self._free_missed(raw.x)
         return ChainEnd(tuple(solved), Status.OPTIMAL, self._freed)
 
@@ -155,9 +155,9 @@ class Chain:
             Solved(level, ProofStatus.BEST_FOUND, Checked.CLAIM, x, float(level.cost @ x), None, 0.0) for level in rest
         ]
 
-    def _hold(self, level: Level, raw: RawSolution) -> None:
-        if raw.row_dual is None or raw.column_dual is None or raw.x is None:
-            self._hold_by_row(level, raw)
+    def _hold(self, level: Level, raw: RawSolution, slack: float) -> None:
+        if slack > 0 or raw.row_dual is None or raw.column_dual is None or raw.x is None:
+            self._hold_by_row(level, raw, slack)
             return
         bounds = self._bounds
         row_lower, row_upper = _fixed(raw.row_dual, bounds.row_lower, bounds.row_upper)
@@ -165,11 +165,11 @@ class Chain:
         column_lower, column_upper = _fixed(reduced, bounds.column_lower, bounds.column_upper)
         self._apply(Bounds(row_lower, row_upper, column_lower, column_upper))
 
-    def _hold_by_row(self, level: Level, raw: RawSolution) -> None:
+    def _hold_by_row(self, level: Level, raw: RawSolution, slack: float) -> None:
         assert raw.x is not None  # noqa: S101  the caller has looked
         scale = min(1.0, ROW_MAGNITUDE / float(np.abs(level.cost).max(initial=1.0)))
         row = Rows.from_dense((level.cost * scale)[None, :])
-        most = float(level.cost @ raw.x) * scale + VERIFICATION
+        most = (float(level.cost @ raw.x) + slack) * scale + VERIFICATION
         self._session.add_rows(row, np.array([-np.inf]), np.array([most]))
         self._rows = self._rows.below(row)
         self._bounds = replace(

@@ -6,7 +6,7 @@ the rest can be met. It asks only whether a plan exists, so it works for stepped
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,9 +14,12 @@ from solver.backends.base import Limits, Session, Status
 from solver.certificate import NEGLIGIBLE
 from solver.chain import Solved
 from solver.deadline import Deadline
-from solver.formulate import Formulation, largest_g
+from solver.formulate import Formulation
+from solver.layout import Layout
+from solver.limits import largest_g, printable
 from solver.numerics import BoolArray, FloatArray
 from solver.outcome import Member, MemberKind
+from solver.targets import Target
 
 #: Part of the time left that one test may take.
 SHARE_OF_TIME = 0.25
@@ -38,8 +41,12 @@ def demands(formulation: Formulation) -> tuple[Member, ...]:
         *_stock(formulation),
         *((Member(MemberKind.PRINTING, None),) if formulation.on_grid else ()),
         *((Member(MemberKind.STEPS, None),) if _has_steps(formulation) else ()),
-        *(Member(MemberKind.TARGET, t.id) for t in reversed(formulation.brief.targets) if t.priority is None),
+        *(Member(MemberKind.TARGET, t.id) for t in _by_id(formulation) if t.priority is None),
     )
+
+
+def _by_id(formulation: Formulation) -> list[Target]:
+    return sorted(formulation.brief.targets, key=lambda target: target.id, reverse=True)
 
 
 def accused(formulation: Formulation, solved: Solved) -> tuple[Member, ...]:
@@ -48,13 +55,21 @@ def accused(formulation: Formulation, solved: Solved) -> tuple[Member, ...]:
         return ()
     layout = formulation.layout
     reduced = solved.level.cost - formulation.program.rows.transposed_times(solved.row_dual)
-    leaning = reduced[layout.item_columns]
-    upward = {item.name for item, slope in zip(layout.items, leaning, strict=True) if slope < -NEGLIGIBLE}
-    downward = {item.name for item, slope in zip(layout.items, leaning, strict=True) if slope > NEGLIGIBLE}
+    leaning = reduced[layout.use_columns]
+    upward = {use.item.name for use, slope in zip(layout.uses, leaning, strict=True) if slope < -NEGLIGIBLE}
+    downward = {use.item.name for use, slope in zip(layout.uses, leaning, strict=True) if slope > NEGLIGIBLE}
+    upward |= _leaning_stock(layout, solved.row_dual[layout.most_rows])
+    downward |= _leaning_stock(layout, solved.row_dual[layout.least_rows])
     multipliers = zip(layout.sides, solved.row_dual, strict=False)
     targets = {side.target.id for side, multiplier in multipliers if abs(multiplier) > NEGLIGIBLE}
     named = {MemberKind.TARGET: targets, MemberKind.LEAST_AMOUNT: downward}
     return tuple(member for member in demands(formulation) if member.name in named.get(member.kind, upward))
+
+
+def _leaning_stock(layout: Layout, multipliers: FloatArray) -> set[str]:
+    """The shared items whose stock a certificate leans on."""
+    leaning = zip(layout.shared, multipliers, strict=True)
+    return {layout.items[item].name for item, multiplier in leaning if abs(multiplier) > NEGLIGIBLE}
 
 
 def irreducible(
@@ -103,7 +118,7 @@ def _stock(formulation: Formulation) -> Iterator[Member]:
 
 
 def _has_steps(formulation: Formulation) -> bool:
-    return bool((~formulation.layout.weighed).any() or len(formulation.layout.switched))
+    return bool((~formulation.layout.weighed).any() or formulation.layout.switched)
 
 
 def _pose(session: Session, formulation: Formulation, kept: frozenset[Member]) -> None:
@@ -116,16 +131,29 @@ def _pose(session: Session, formulation: Formulation, kept: frozenset[Member]) -
 def _column_bounds(formulation: Formulation, kept: frozenset[Member]) -> tuple[FloatArray, FloatArray]:
     layout, program = formulation.layout, formulation.program
     lower, upper = program.column_lower.copy(), program.column_upper.copy()
-    items = layout.item_columns
+    columns = layout.use_columns
     needed = _names(kept, MemberKind.LEAST_AMOUNT)
     limited = _names(kept, MemberKind.ON_HAND, MemberKind.MOST_AMOUNT)
-    lower[items] = np.where([item.name in needed for item in layout.items], lower[items], 0.0)
     largest = largest_g(formulation.brief) / layout.unit_g
-    upper[items] = np.where([item.name in limited for item in layout.items], upper[items], largest)
+    if Member(MemberKind.STEPS, None) not in kept:
+        _unstep(formulation, lower, upper)
+    kept_upper = [use.is_spoon or use.item.name in limited for use in layout.uses]
+    lower[columns] = np.where([use.item.name in needed for use in layout.uses], lower[columns], 0.0)
+    upper[columns] = np.where(kept_upper, upper[columns], largest)
     targets = _names(kept, MemberKind.TARGET)
     misses = [0.0 if side.target.id in targets else np.inf for side in layout.sides]
     upper[layout.miss_columns] = np.maximum(misses, program.column_upper[layout.miss_columns])
     return lower, upper
+
+
+def _unstep(formulation: Formulation, lower: FloatArray, upper: FloatArray) -> None:
+    """Put the limits of items with a step back to where they were before they were moved to whole steps."""
+    layout, largest = formulation.layout, largest_g(formulation.brief)
+    for n, use in enumerate(layout.uses):
+        alone = use.number is not None and len(layout.board.by_item[use.number]) == 1
+        if alone and not layout.weighed[n]:
+            least, most = printable(replace(use.item, step=None), largest)
+            lower[n], upper[n] = least / layout.unit_g[n], most / layout.unit_g[n]
 
 
 def _names(kept: frozenset[Member], *kinds: MemberKind) -> frozenset[str | None]:
@@ -134,9 +162,14 @@ def _names(kept: frozenset[Member], *kinds: MemberKind) -> frozenset[str | None]
 
 def _row_lower(formulation: Formulation, kept: frozenset[Member]) -> FloatArray:
     lower = formulation.program.row_lower.copy()
+    layout = formulation.layout
     if Member(MemberKind.STEPS, None) not in kept:
-        switch_rows = 2 * len(formulation.layout.switched)
-        lower[len(lower) - switch_rows :] = -np.inf
+        lower[layout.switch_rows] = -np.inf
+    needed = _names(kept, MemberKind.LEAST_AMOUNT)
+    limited = _names(kept, MemberKind.ON_HAND, MemberKind.MOST_AMOUNT)
+    for rows, names in ((layout.most_rows, limited), (layout.least_rows, needed)):
+        dropped = [layout.items[item].name not in names for item in layout.shared]
+        lower[rows] = np.where(dropped, -np.inf, lower[rows])
     return lower
 
 
@@ -144,8 +177,8 @@ def _integer(formulation: Formulation, kept: frozenset[Member]) -> BoolArray:
     layout = formulation.layout
     integer = formulation.program.integer.copy()
     if Member(MemberKind.STEPS, None) not in kept:
-        integer[layout.item_columns] &= layout.weighed
+        integer[layout.use_columns] &= layout.weighed
         integer[layout.switch_columns] = False
     if Member(MemberKind.PRINTING, None) not in kept:
-        integer[layout.item_columns] &= ~layout.weighed
+        integer[layout.use_columns] &= ~layout.weighed
     return integer

@@ -1,17 +1,22 @@
-"""How much fat a mix keeps: a concave curve F_kept = min_k (a_k m + b_k f) of its raw mass m and raw fat f.
+"""How much fat a mix keeps: a concave curve F_kept = min_k (a_k m + b_k f) of its fat f and the mass m that holds fat.
 
 A mix is not the sum of its items: its lean part holds so much fat, and what is beyond that runs out, whether it came in
 with the mince or as tallow. So the last segment is c (m - f), that is a = c and b = -c: with the same lean, more fat
-keeps no more.
+keeps no more. What holds fat is flesh and the like, by its protein; of mince that is all of its mass, and water, onion
+or salt in a mix hold none.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import isnan
 
 import numpy as np
 
-#: Fewer rows than this show no plateau; the curve is then one share of the fat.
+#: Fewer rows than this show no plateau; the curve is then one share of the fat, up to what the fattest row held.
 FEWEST_ROWS = 5
+
+#: Protein of lean flesh, g per g: raw mince has 0.205 to 0.225 per gram that is no fat (USDA SR28, 23557 and 13498).
+LEAN_PROTEIN = 0.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +36,18 @@ class Segment:
     b_g_per_g: float
 
 
-def fat_kept_g(segments: Sequence[Segment], mass_g: float, fat_g: float) -> float:
-    """What a mix keeps of its fat, g; `fat_g` is part of `mass_g`."""
-    return min(segment.a_g_per_g * mass_g + segment.b_g_per_g * fat_g for segment in segments)
+def holding_part(fat: float, protein: float) -> float:
+    """Grams of a food that hold fat in a mix, per gram: its fat, and of the rest what its protein makes flesh of.
+
+    fat, protein: g per g; NaN counts as none.
+    """
+    known_fat, known_protein = (0.0 if isnan(part) else part for part in (fat, protein))
+    return known_fat + min(1.0 - known_fat, known_protein / LEAN_PROTEIN)
+
+
+def fat_kept_g(segments: Sequence[Segment], holding_g: float, fat_g: float) -> float:
+    """What a mix keeps of its fat, g; `fat_g` is part of `holding_g`."""
+    return min(segment.a_g_per_g * holding_g + segment.b_g_per_g * fat_g for segment in segments)
 
 
 def fit_segments(rows: Sequence[MixRow]) -> tuple[Segment, ...]:
@@ -41,8 +55,10 @@ def fit_segments(rows: Sequence[MixRow]) -> tuple[Segment, ...]:
 
     Every way to divide the rows, sorted by fat, into the three is tried. Raises ValueError without rows.
     """
+    if not rows:
+        raise ValueError("a curve needs at least one row")
     if len(rows) < FEWEST_ROWS:
-        return (Segment(0.0, 1.0), _share(rows))
+        return (Segment(0.0, 1.0), _share(rows), _held([max(rows, key=lambda row: row.fat)]))
     ordered = sorted(rows, key=lambda row: (row.fat, row.fat_kept))
     return min(_candidates(ordered), key=lambda segments: (round(_misfit(segments, rows), 12), len(segments)))
 
@@ -57,8 +73,6 @@ def fit_yield(rows: Sequence[MixRow]) -> tuple[float, float]:
 
 
 def _share(rows: Sequence[MixRow]) -> Segment:
-    if not rows:
-        raise ValueError("a curve needs at least one row")
     return Segment(0.0, min(1.0, sum(row.fat_kept for row in rows) / sum(row.fat for row in rows)))
 
 

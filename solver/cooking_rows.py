@@ -28,6 +28,10 @@ class CookingRow:
     source: str
 
 
+#: Share of fat by which a mix may be outside what was measured and count as inside (our choice).
+_NEARLY = 0.005
+
+
 @dataclass(frozen=True, slots=True)
 class FatCurve:
     """A mix under one method. Half-intervals are of 90 %, g per g raw; it was measured from least_fat to most_fat."""
@@ -45,9 +49,14 @@ class FatCurve:
     why: str
     source: str
 
-    def fat_kept_g(self, mass_g: float, fat_g: float) -> float:
-        """Fat kept, g, of a raw mix of this mass, of which `fat_g` is fat."""
-        return fat_kept_g(self.segments, mass_g, fat_g)
+    def fat_kept_g(self, holding_g: float, fat_g: float) -> float:
+        """Fat kept, g, of a raw mix with this mass that holds fat, of which `fat_g` is fat."""
+        return fat_kept_g(self.segments, holding_g, fat_g)
+
+    def covers(self, mass_g: float, fat_g: float) -> bool:
+        """Whether a mix is as fat as those that were measured, to half a percent of its mass."""
+        least, most = self.least_fat_g_per_g - _NEARLY, self.most_fat_g_per_g + _NEARLY
+        return least * mass_g <= fat_g <= most * mass_g
 
     def cooked_g(self, mass_g: float, fat_g: float) -> float:
         """Weight as eaten, g, drippings apart."""

@@ -42,6 +42,13 @@ class CookingTable:
         rows = [self._row(food, raw, method) for method in methods]
         return (*(curve for curve in self.curves if _is_of(curve, raw.kind)), *rows)
 
+    def row(self, food: Food, method: str) -> CookingRow | None:
+        """The row of a food under one method; None where there is none."""
+        kind = kind_of(food.name, food.group) or ""
+        if (kind, method) not in self.spreads or self.why_nothing(food) is not None:
+            return None
+        return self._row(food, Raw(words_of(food.name), kind, food.value("fat_g")), method)
+
     def why_nothing(self, food: Food) -> str | None:
         """Why no row applies to a food; None when some do."""
         kind = kind_of(food.name, food.group)

@@ -124,4 +124,8 @@ def slices_kcal(foods: tuple[Food, ...], per_100g: FloatArray, basis: EnergyBasi
     """Energy from each of SLICES in 100 g of each food, kcal, (foods, 4). per_100g: (foods, len(NUTRIENTS))."""
     rows = np.array([as_row(factors_kcal(food, basis)) for food in foods]).reshape(-1, len(as_row(GENERAL_KCAL)))
     polyols = np.array([polyol_row(food) for food in foods]).reshape(-1, len(NO_POLYOLS))
-    return slices(per_100g, rows, polyols)
+    found = slices(per_100g, rows, polyols)
+    for number, food in enumerate(foods):
+        if food.made is not None:
+            found[number] = food.made.kcal[basis.value]
+    return found

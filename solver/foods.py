@@ -1,5 +1,6 @@
 """A food: what is in 100 g of its edible portion, how it is measured, and where the numbers come from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from math import isnan
 
@@ -44,6 +45,28 @@ class Polyols:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Ingredient:
+    """What went into a dish: raw grams for 100 g of the dish as eaten, and whether it was cooked there."""
+
+    food: "Food"
+    grams: float
+    cooked: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Made:
+    """A dish that is an ingredient of another: what it is made of, and the energy that its ingredients bring.
+
+    kcal, kj: basis name to the energy from protein, fat, carbohydrate and alcohol in 100 g, (4,), each ingredient with
+    its own factors. ingredients: foods of the table and labels only; dishes inside the dish are taken apart.
+    """
+
+    kcal: Mapping[str, FloatArray]
+    kj: Mapping[str, FloatArray]
+    ingredients: tuple[Ingredient, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Food:
     """One food.
 
@@ -54,6 +77,12 @@ class Food:
     total_carbohydrate_counted: True where fibre is unknown, so that available carbohydrate is the total,
         an upper bound.
     polyols: None when the source states none.
+    made: None for what is no dish.
+    half_interval: the shape of per_100g; how far the printing of a label leaves each value open, either way; NaN where
+        not printed; None where values are exact or of a table.
+    tolerance: how far below and above each value of a label the truth may be by the rules of its layout, each the shape
+        of per_100g; NaN on a side without limit; None where no such rules apply.
+    contains, without: codes of allergens that the label, or whoever made it, states; never inferred.
     remarks: what was assumed in reading the source, or does not fit together in it; sentences for a reader.
     """
 
@@ -68,6 +97,11 @@ class Food:
     source: str = ""
     total_carbohydrate_counted: bool = False
     polyols: Polyols | None = None
+    made: Made | None = None
+    half_interval: FloatArray | None = field(default=None, repr=False)
+    tolerance: tuple[FloatArray, FloatArray] | None = field(default=None, repr=False)
+    contains: frozenset[str] = frozenset()
+    without: frozenset[str] = frozenset()
     remarks: tuple[str, ...] = ()
 
     def value(self, nutrient: str) -> float:

@@ -9,12 +9,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from solver.bands import Centre, Posed, Side, centre, sides
+from solver.bands import Centre, Side, centre, sides
+from solver.board import Board, board_of
 from solver.brief import Brief, Preference
+from solver.item_rows import switch_rows, with_pans, with_stock
 from solver.layout import Layout
+from solver.limits import StockLimits, column_bounds, largest_g, stock_limits
 from solver.missing import Counted
+from solver.mixtures import CAREFUL, Mixtures
 from solver.numerics import (
-    LARGEST_PORTION_G,
     PRINTED_STEP_G,
     ROW_MAGNITUDE,
     BoolArray,
@@ -29,28 +32,43 @@ WEIGHED_UNIT_G = 100.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Formulation:
-    """A programme, its layout and the brief they come from. The programme's own cost is zero: levels set it."""
+    """A programme, its layout and the brief they come from. The programme's own cost is zero: levels set it.
+
+    exact: names of the mixes whose rendered fat is posed exactly. mixtures: whose fat drippings are taken for.
+    """
 
     brief: Brief
     program: LinearProgram
     layout: Layout
+    exact: frozenset[str] = frozenset()
+    mixtures: Mixtures = CAREFUL
 
     @property
     def on_grid(self) -> bool:
         """Whether weighed items are whole multiples of 0.1 g."""
-        return bool(self.program.integer[self.layout.item_columns][self.layout.weighed].any())
+        return bool(self.program.integer[self.layout.use_columns][self.layout.weighed].any())
 
 
-def formulate(brief: Brief, counted: Counted, *, grid: bool = False, relaxable: bool = False) -> Formulation:
+def formulate(
+    brief: Brief,
+    counted: Counted,
+    *,
+    grid: bool = False,
+    relaxable: bool = False,
+    exact: frozenset[str] = frozenset(),
+    mixtures: Mixtures = CAREFUL,
+) -> Formulation:
     """Pose a brief over the items that count.
 
     grid: weighed items become whole multiples of 0.1 g, as printed. relaxable: the rows of switches stay true when the
     upper bounds of items are dropped, as a conflict does; otherwise they are as tight as the bounds.
+    exact: names of the mixes whose rendered fat is posed exactly, with whole numbers, and not only from below.
     """
-    layout = _layout(brief, counted, grid=grid)
-    lower, upper = column_bounds(brief, layout)
-    most = np.full(len(layout.items), largest_g(brief)) / layout.unit_g if relaxable else upper[layout.item_columns]
-    rows, least = _rows(layout, most)
+    layout = _layout(brief, counted, board_of(brief, counted, mixtures), grid=grid, exact=exact)
+    stock, largest = stock_limits(brief, layout), largest_g(brief)
+    most_g = np.full(len(layout.uses), largest) if relaxable else stock.most_of_uses(layout, largest)
+    lower, upper = column_bounds(layout, stock, most_g)
+    rows, least = _rows(layout, stock, most_g)
     program = LinearProgram(
         cost=np.zeros(layout.width),
         rows=rows,
@@ -58,9 +76,9 @@ def formulate(brief: Brief, counted: Counted, *, grid: bool = False, relaxable: 
         row_upper=np.full(len(least), np.inf),
         column_lower=lower,
         column_upper=upper,
-        integer=_integer(layout, grid=grid),
+        integer=_integer(layout, lower, upper, grid=grid),
     )
-    return Formulation(brief, program, layout)
+    return Formulation(brief, program, layout, exact, mixtures)
 
 
 def is_weighed(item: PantryItem) -> bool:
@@ -68,27 +86,32 @@ def is_weighed(item: PantryItem) -> bool:
     return item.step is None or math.isclose(item.step.grams, PRINTED_STEP_G, rel_tol=1e-9)
 
 
-def _layout(brief: Brief, counted: Counted, *, grid: bool) -> Layout:
-    posed = [
-        (target, Posed.of(target.of, counted.matrix)) for target in sorted(brief.targets, key=lambda target: target.id)
-    ]
-    found_sides = tuple(side for target, quantity in posed for side in sides(target, quantity, brief))
+def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: frozenset[str]) -> Layout:
+    ordered = sorted(brief.targets, key=lambda target: target.id)
+    found_sides = tuple(side for target in ordered for side in sides(target, board, brief))
     centres: tuple[Centre, ...] = ()
     if Preference.BALANCED in brief.prefer:
-        found = (centre(target, quantity, brief) for target, quantity in posed)
+        found = (centre(target, board, brief) for target in ordered)
         centres = tuple(middle for middle in found if middle is not None)
     weighed_unit = PRINTED_STEP_G if grid else WEIGHED_UNIT_G
-    units = [weighed_unit if is_weighed(item) or item.step is None else item.step.grams for item in counted.items]
+    items = [use.item for use in board.uses]
+    unit_g = np.array([_unit_g(item, weighed_unit) for item in items], dtype=np.float64)
     return Layout(
         items=counted.items,
-        unit_g=np.array(units, dtype=np.float64),
-        weighed=np.array([is_weighed(item) for item in counted.items], dtype=np.bool_),
-        switched=np.array([n for n, item in enumerate(counted.items) if _is_switched(item)], dtype=np.int32),
+        board=board,
+        unit_g=unit_g,
+        weighed=np.array([is_weighed(item) for item in items], dtype=np.bool_),
+        switched=tuple(number for number, item in enumerate(counted.items) if _is_switched(item)),
+        exact=tuple(n for n, pan in enumerate(board.pans) if pan.component.name in exact),
         sides=found_sides,
         centres=centres,
-        row_scale=_row_scale(found_sides, centres, np.array(units, dtype=np.float64)),
+        row_scale=_row_scale(found_sides, centres, unit_g),
         left_out=counted.left_out,
     )
+
+
+def _unit_g(item: PantryItem, weighed_unit: float) -> float:
+    return weighed_unit if is_weighed(item) or item.step is None else item.step.grams
 
 
 def _is_switched(item: PantryItem) -> bool:
@@ -98,81 +121,45 @@ def _is_switched(item: PantryItem) -> bool:
 
 def _row_scale(found_sides: tuple[Side, ...], centres: tuple[Centre, ...], unit_g: FloatArray) -> FloatArray:
     # A power of two changes no digit of a coefficient.
-    largest = [_largest(side.weights, unit_g, side.normaliser) for side in found_sides]
-    largest += [_largest(middle.weights, unit_g, middle.half) for middle in centres for _ in range(2)]
+    largest = [_largest(side.weights, side.pans, unit_g, side.normaliser) for side in found_sides]
+    largest += [_largest(middle.weights, middle.pans, unit_g, middle.half) for middle in centres for _ in range(2)]
     return np.array([2.0 ** math.floor(math.log2(ROW_MAGNITUDE / size)) for size in largest])
 
 
-def _largest(weights: FloatArray, unit_g: FloatArray, extra: float) -> float:
+def _largest(weights: FloatArray, pans: FloatArray, unit_g: FloatArray, extra: float) -> float:
     # The miss and the deviation may have a larger coefficient than the items, up to LARGEST_COEFFICIENT.
-    return max(float(np.abs(weights * unit_g).max(initial=0.0)) / 100.0, extra / 64.0, 1e-9)
+    of_uses, of_pans = (float(np.abs(row).max(initial=0.0)) for row in (weights * unit_g / 100.0, pans))
+    return max(of_uses, of_pans, extra / 64.0, 1e-9)
 
 
-def _rows(layout: Layout, most: FloatArray) -> tuple[Rows, FloatArray]:
-    dense = np.zeros((len(layout.row_scale), layout.width))
-    least = np.zeros(len(layout.row_scale))
+def _rows(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tuple[Rows, FloatArray]:
+    dense, least = np.zeros((len(layout.row_scale), layout.width)), np.zeros(len(layout.row_scale))
     for number, side in enumerate(layout.sides):
-        dense[number, layout.item_columns] = side.weights * layout.unit_g / 100.0
+        dense[number] = _over(layout, side.weights, side.pans)
         dense[number, layout.miss_columns.start + number] = side.normaliser
         least[number] = side.least
     for number, middle in enumerate(layout.centres):
         above, below = range(*layout.centre_rows(number).indices(len(least)))
-        weights = middle.weights * layout.unit_g / 100.0
-        dense[above, layout.item_columns], least[above] = -weights, -middle.middle
-        dense[below, layout.item_columns], least[below] = weights, middle.middle
+        row = _over(layout, middle.weights, middle.pans)
+        dense[above], least[above] = -row, -middle.middle
+        dense[below], least[below] = row, middle.middle
         dense[[above, below], layout.deviation_column] = middle.half
-    scaled = Rows.from_dense(dense * layout.row_scale[:, None])
-    return scaled.below(_switch_rows(layout, most[layout.switched])), np.append(
-        least * layout.row_scale, np.zeros(2 * len(layout.switched))
-    )
+    rows = Rows.from_dense(dense * layout.row_scale[:, None]).below(switch_rows(layout, most_g))
+    least = np.append(least * layout.row_scale, np.zeros(2 * len(layout.switched)))
+    return with_pans(layout, *with_stock(layout, rows, least, stock), most_g)
 
 
-def _switch_rows(layout: Layout, most: FloatArray) -> Rows:
-    """For each switched item x with switch b:  most b - x >= 0  and  x - least_when_used b >= 0."""
-    count_ = len(layout.switched)
-    columns = np.array([[item, layout.switch_columns.start + n] for n, item in enumerate(layout.switched)])
-    least = np.array([_least_when_used(layout.items[n]) for n in layout.switched]) / layout.unit_g[layout.switched]
-    most_scale, least_scale = (np.minimum(1.0, ROW_MAGNITUDE / amount) for amount in (most, least))
-    values = np.stack((-most_scale, most * most_scale, least_scale, -least * least_scale), axis=1)
-    return Rows(
-        np.arange(0, 4 * count_ + 1, 2, dtype=np.int32),
-        np.repeat(columns.reshape(-1, 2), 2, axis=0).ravel().astype(np.int32),
-        values.ravel(),
-        layout.width,
-    )
+def _over(layout: Layout, weights: FloatArray, pans: FloatArray) -> FloatArray:
+    row = np.zeros(layout.width)
+    row[layout.use_columns] = weights * layout.unit_g / 100.0
+    row[layout.pan_columns] = pans[list(layout.pan_numbers)]
+    return row
 
 
-def column_bounds(brief: Brief, layout: Layout) -> tuple[FloatArray, FloatArray]:
-    """Bounds of all columns: items inside what can be printed, switches, misses of wishes open, of musts shut."""
-    lower, upper = np.zeros(layout.width), np.ones(layout.width)
-    for n, item in enumerate(layout.items):
-        lower[n], upper[n] = _printable(item, largest_g(brief)) / layout.unit_g[n]
-    open_miss = [np.inf if side.target.priority is not None else 0.0 for side in layout.sides]
-    upper[layout.miss_columns] = open_miss
-    upper[layout.deviation_column] = np.inf
-    return lower, upper
-
-
-def largest_g(brief: Brief) -> float:
-    """Most grams of an item that the brief leaves without a limit."""
-    return LARGEST_PORTION_G * brief.portions
-
-
-def _printable(item: PantryItem, largest: float) -> FloatArray:
-    """The least and most of an item in grams, moved inwards to amounts that can be printed."""
-    step = PRINTED_STEP_G if item.step is None else item.step.grams
-    most = min(most for most in (item.on_hand_g, item.at_most_g, largest) if most is not None)
-    # A billionth of a step is noise of a conversion, not an amount.
-    return np.array([math.ceil(item.at_least_g / step - 1e-9), math.floor(most / step + 1e-9)]) * step
-
-
-def _least_when_used(item: PantryItem) -> float:
-    step = PRINTED_STEP_G if item.step is None else item.step.grams
-    return math.ceil((item.least_when_used_g or 0.0) / step - 1e-9) * step
-
-
-def _integer(layout: Layout, *, grid: bool) -> BoolArray:
+def _integer(layout: Layout, lower: FloatArray, upper: FloatArray, *, grid: bool) -> BoolArray:
     integer = np.zeros(layout.width, dtype=np.bool_)
-    integer[layout.item_columns] = ~layout.weighed | grid
+    # What is fixed needs no search, and no proof that a solver only claims.
+    integer[layout.use_columns] = (~layout.weighed | grid) & (lower < upper)[layout.use_columns]
     integer[layout.switch_columns] = True
+    integer[layout.selector_columns] = True
     return integer

@@ -24,7 +24,7 @@ SALT_PER_SODIUM = 2.5
 _EXCUSE = ", unless it holds alcohol, organic acids or polyols that are not stated, or was counted with other factors"
 
 #: Annex XIV: fibre has 8 kJ and 2 kcal per g, carbohydrate and protein 17 and 4; all others lie between.
-_LEAST_KJ_PER_KCAL, _MOST_KJ_PER_KCAL = 8 / 2, 17 / 4
+LEAST_KJ_PER_KCAL, MOST_KJ_PER_KCAL = 8 / 2, 17 / 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +137,7 @@ def _kj(claims: Claims) -> Iterator[str]:
     """By Annex XIV a kcal is 4 kJ where it comes from fibre and up to 4.25 kJ where it comes from carbohydrate."""
     if {"energy_kj", "energy_kcal"} <= claims.values.keys():
         kcal = claims.values["energy_kcal"]
-        by_kcal = Interval(kcal.low * _LEAST_KJ_PER_KCAL, kcal.high * _MOST_KJ_PER_KCAL)
+        by_kcal = Interval(kcal.low * LEAST_KJ_PER_KCAL, kcal.high * MOST_KJ_PER_KCAL)
         yield from _apart("energy", "kJ", claims.values["energy_kj"], by_kcal, " (by the kcal printed beside it)")
 
 

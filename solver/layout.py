@@ -1,51 +1,80 @@
-"""What turns arrays back into food: which column is which item, which row is which side of which target.
+"""What turns arrays back into food: which column is which use, which row is which side of which target.
 
-Columns, in order: the items; one on/off column for each item with a least amount when used; one miss for each
-side; the deviation. Rows: the sides; two for each centre; two for each on/off column.
+Columns, in order: the uses; one on/off column for each item with a least amount when used; the fat that rendered in
+each pan that needs a column; one selector for each line of each pan that is posed exactly; one miss for each side; the
+deviation. Rows: the sides; two for each centre; two for each on/off column; the stock of items with several uses; the
+lines of pans, and what a spoon finds in them; the exact lines.
 """
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from solver.bands import Centre, Side
-from solver.numerics import BoolArray, FloatArray, IntArray
+from solver.board import Board
+from solver.numerics import BoolArray, FloatArray
 from solver.outcome import LeftOut
+from solver.pans import Pan
 from solver.pantry import PantryItem
+from solver.uses import Use
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Layout:
     """Order and units, kept here alone.
 
-    items: in column order. unit_g: (items,), grams in one unit of the column: the step, or 100.
-    weighed: (items,), True where the amount is printed to 0.1 g rather than counted in steps.
-    switched: item numbers that have an on/off column, in the order of those columns.
-    row_scale: (rows,), what each row was multiplied with.
+    items: those that count, in the total order. unit_g: (uses,), grams in one unit of the column: the step, or 100.
+    weighed: (uses,), True where the amount is printed to 0.1 g rather than counted in steps.
+    switched: numbers of the items that have an on/off column, in the order of those columns.
+    exact: numbers of the pans that are posed exactly.
+    row_scale: (sides and centres,), what each of these rows was multiplied with.
     """
 
     items: tuple[PantryItem, ...]
+    board: Board
     unit_g: FloatArray
     weighed: BoolArray
-    switched: IntArray
+    switched: tuple[int, ...]
+    exact: tuple[int, ...]
     sides: tuple[Side, ...]
     centres: tuple[Centre, ...]
     row_scale: FloatArray
     left_out: tuple[LeftOut, ...]
 
     @property
-    def item_columns(self) -> slice:
-        """Columns of the items."""
-        return slice(0, len(self.items))
+    def uses(self) -> tuple[Use, ...]:
+        """The uses, in column order."""
+        return self.board.uses
+
+    @property
+    def use_columns(self) -> slice:
+        """Columns of the uses."""
+        return slice(0, len(self.board.uses))
 
     @property
     def switch_columns(self) -> slice:
         """The on/off columns."""
-        return slice(len(self.items), len(self.items) + len(self.switched))
+        return self._after(self.use_columns, len(self.switched))
+
+    @property
+    def pan_numbers(self) -> tuple[int, ...]:
+        """The pans that have a column, in its order."""
+        return tuple(number for number, pan in enumerate(self.board.pans) if pan.has_column)
+
+    @property
+    def pan_columns(self) -> slice:
+        """The fat that rendered in those pans, in units of 100 g."""
+        return self._after(self.switch_columns, len(self.pan_numbers))
+
+    @property
+    def selector_columns(self) -> slice:
+        """Which line of an exact pan is the greatest."""
+        return self._after(self.pan_columns, sum(len(pan.lines) for pan in self.exact_pans))
 
     @property
     def miss_columns(self) -> slice:
         """The misses, one for each side."""
-        first = self.switch_columns.stop
-        return slice(first, first + len(self.sides))
+        return self._after(self.selector_columns, len(self.sides))
 
     @property
     def deviation_column(self) -> int:
@@ -57,7 +86,52 @@ class Layout:
         """Number of columns."""
         return self.deviation_column + 1
 
+    @property
+    def exact_pans(self) -> tuple[Pan, ...]:
+        """The pans that are posed exactly."""
+        return tuple(self.board.pans[number] for number in self.exact)
+
+    @property
+    def shared(self) -> tuple[int, ...]:
+        """Numbers of the items with several uses, whose stock is a row."""
+        return tuple(number for number, uses in enumerate(self.board.by_item) if len(uses) > 1)
+
+    @property
+    def side_rows(self) -> slice:
+        """One row for each side."""
+        return slice(0, len(self.sides))
+
+    @property
+    def switch_rows(self) -> slice:
+        """Two rows for each on/off column."""
+        return self._after(slice(0, len(self.row_scale)), 2 * len(self.switched))
+
+    @property
+    def most_rows(self) -> slice:
+        """The most of each item with several uses."""
+        return self._after(self.switch_rows, len(self.shared))
+
+    @property
+    def least_rows(self) -> slice:
+        """The least of each item with several uses."""
+        return self._after(self.most_rows, len(self.shared))
+
+    @property
+    def spoon_rows(self) -> slice:
+        """What a spoon finds, for each pan that has one."""
+        lines = sum(len(self.board.pans[number].rising) for number in self.pan_numbers)
+        return self._after(self._after(self.least_rows, lines), sum(p.spoon is not None for p in self.board.pans))
+
     def centre_rows(self, centre: int) -> slice:
         """The two rows of a centre."""
         first = len(self.sides) + 2 * centre
         return slice(first, first + 2)
+
+    def rendered100(self, amounts: FloatArray) -> FloatArray:
+        """Fat that renders in every pan, (pans,), units of 100 g, by the exact curves. amounts: (uses,), in units."""
+        grams = amounts * self.unit_g
+        return np.array([pan.rendered_g(grams) / 100 for pan in self.board.pans])
+
+    @staticmethod
+    def _after(before: slice, count: int) -> slice:
+        return slice(before.stop, before.stop + count)

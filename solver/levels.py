@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from solver.as_eaten import PLACE
 from solver.brief import Preference
+from solver.components import Drippings
 from solver.formulate import Formulation
 from solver.layout import Layout
 from solver.numerics import FloatArray
@@ -18,17 +20,30 @@ BALANCED_GAP = 0.1
 #: A tenth of a hundredth of the currency, where proof of `cheapest` stops for stepped briefs.
 CHEAPEST_GAP = 0.001
 
+#: Added fat, in units of 100 g, where proof of the least of it stops for stepped briefs: a hundredth of a gram.
+ADDED_FAT_GAP = 1e-4
+
+#: What the level before counts beside added fat in units of 100 g.
+PART_OF_BEFORE = 1e-3
+
+#: From so much fat on, g in 100 g, a food is added for its fat: butter, oil, lard (our choice).
+ADDED_FAT_G = 75.0
+
 #: Part of a target that proof of a wish's miss may leave open for stepped briefs.
 WISH_GAP = 1e-4
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Level:
-    """name: as in the answer's proof. cost: (columns,). absolute_gap: where a proof may stop (integer only)."""
+    """name: as in the answer's proof. cost: (columns,). absolute_gap: where a proof may stop (integer only).
+
+    breaks_ties: whether the levels before it may give up as much as their own gap for it, where that is not nothing.
+    """
 
     name: str
     cost: FloatArray
     absolute_gap: float
+    breaks_ties: bool = False
 
 
 def levels(formulation: Formulation) -> tuple[Level, ...]:
@@ -36,7 +51,8 @@ def levels(formulation: Formulation) -> tuple[Level, ...]:
     brief, layout = formulation.brief, formulation.layout
     priorities = sorted({target.priority for target in brief.targets if target.priority is not None})
     wishes = tuple(_wish(layout, priority) for priority in priorities)
-    return wishes + tuple(_preference(layout, preference) for preference in brief.prefer)
+    preferred = tuple(_preference(layout, preference) for preference in brief.prefer)
+    return wishes + preferred + _least_added_fat(layout, preferred[-1])
 
 
 def _wish(layout: Layout, priority: int) -> Level:
@@ -50,9 +66,25 @@ def _preference(layout: Layout, preference: Preference) -> Level:
     if preference is Preference.BALANCED:
         cost[layout.deviation_column] = 1.0
         return Level(preference.value, cost, BALANCED_GAP)
-    prices = [0.0 if item.price_per_g is None else item.price_per_g for item in layout.items]
-    cost[layout.item_columns] = np.array(prices) * layout.unit_g
+    prices = [0.0 if use.item.price_per_g is None else use.item.price_per_g for use in layout.uses]
+    cost[layout.use_columns] = np.array(prices) * layout.unit_g
     return Level(preference.value, cost, CHEAPEST_GAP)
+
+
+def _least_added_fat(layout: Layout, before: Level) -> tuple[Level, ...]:
+    """Of plans that are as good, the one that needs the least butter, oil or tallow, where a pan may lose fat.
+
+    Else tallow could go into a mix, run out of it and be spooned back, and butter could be bought while drippings are
+    poured away: no target minds either, and every cook does. What the level before is worth counts a thousandth, so
+    that of its gap no more is given up than saves fat.
+    """
+    cost = np.zeros(layout.width)
+    if any(pan.component.drippings is not Drippings.SERVED for pan in layout.board.pans):
+        fat = np.nan_to_num(layout.board.raw[:, PLACE["fat_g"]])
+        cost[layout.use_columns] = np.where(fat >= ADDED_FAT_G, fat * layout.unit_g / 1e4, 0.0)
+    if not cost.any():
+        return ()
+    return (Level("least added fat", cost + PART_OF_BEFORE * before.cost, ADDED_FAT_GAP, breaks_ties=True),)
 
 
 def least_miss(formulation: Formulation) -> Level:
@@ -64,21 +96,20 @@ def least_miss(formulation: Formulation) -> Level:
 
 
 def completed(formulation: Formulation, amounts: FloatArray, freed: frozenset[int]) -> FloatArray:
-    """All columns for given item amounts: switches on where used, misses and deviation as small as they can be.
+    """All columns for given amounts: switches on where used, pans as the curves have them, misses as small as can be.
 
-    amounts: (items,), in column units. freed: centres that do not count.
+    amounts: (uses,), in column units. freed: centres that do not count. Selectors cost nothing and stay 0.
     """
     layout = formulation.layout
     x = np.zeros(layout.width)
-    x[layout.item_columns] = amounts
-    x[layout.switch_columns] = amounts[layout.switched] > 0
-    grams100 = amounts * layout.unit_g / 100.0
-    shortfall = [max(0.0, side.least - float(side.weights @ grams100)) / side.normaliser for side in layout.sides]
+    x[layout.use_columns] = amounts
+    x[layout.switch_columns] = [amounts[list(layout.board.by_item[item])].sum() > 0 for item in layout.switched]
+    grams100, rendered100 = amounts * layout.unit_g / 100.0, layout.rendered100(amounts)
+    x[layout.pan_columns] = rendered100[list(layout.pan_numbers)]
+    shortfall = [max(0.0, side.least - side.left(grams100, rendered100)) / side.normaliser for side in layout.sides]
     x[layout.miss_columns] = shortfall
     deviations = [
-        abs(float(middle.weights @ grams100) - middle.middle) / middle.half
-        for number, middle in enumerate(layout.centres)
-        if number not in freed
+        middle.off(grams100, rendered100) for number, middle in enumerate(layout.centres) if number not in freed
     ]
     x[layout.deviation_column] = max(deviations, default=0.0)
     return x

@@ -4,12 +4,12 @@ An optimiser that reads missing as zero seeks the gaps in a table, so an item wi
 takes no part, unless the brief says how to count it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from solver.as_eaten import PLACE, SLICE_COLUMNS, as_eaten
+from solver.as_eaten import PLACE, SLICE_COLUMNS, as_weighed
 from solver.brief import Brief, EnergyBasis
 from solver.foods import Food
 from solver.numerics import BoolArray, FloatArray
@@ -21,7 +21,7 @@ from solver.quantities import QUANTITY
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Counted:
-    """The items that take part, in a total order, and what 100 g of each brings: (items, len(COLUMNS))."""
+    """The items that take part, in a total order, and what 100 g of each weighs in with: (items, len(COLUMNS))."""
 
     items: tuple[PantryItem, ...]
     matrix: FloatArray
@@ -30,14 +30,18 @@ class Counted:
 
 def count(brief: Brief) -> Counted:
     """Sort the pantry by food id and name, so that the order of a brief never matters, and sift it."""
-    items = tuple(_filled(item, brief.count_missing_as) for item in sorted(brief.pantry, key=_total_key))
-    matrix = as_eaten(tuple(item.food for item in items), brief.energy_basis)
+    items = tuple(_filled(item, brief.count_missing_as) for item in sorted(_wanted(brief), key=_total_key))
+    matrix = as_weighed(tuple(item.food for item in items), brief.energy_basis)
     lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1))
     return Counted(
         items=tuple(item for item, out in zip(items, lacking, strict=True) if not out),
         matrix=matrix[~lacking],
         left_out=tuple(_left_out(item, brief) for item, out in zip(items, lacking, strict=True) if out),
     )
+
+
+def _wanted(brief: Brief) -> Iterator[PantryItem]:
+    return (item for item in brief.pantry if item.name not in brief.leave_out)
 
 
 def _total_key(item: PantryItem) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from solver.bands import is_two_sided
 from solver.brief import Brief, EnergyBasis, Preference
+from solver.notes_cooking import collagen_notes, cooking_notes
 from solver.outcome import Dish
 from solver.pantry import PantryItem
 from solver.tally import MACRONUTRIENTS
@@ -11,10 +12,10 @@ from solver.tally import MACRONUTRIENTS
 
 def notes(brief: Brief, dish: Dish | None) -> tuple[str, ...]:
     """Sentences for the answer's warnings. dish: what was planned, None when nothing was."""
-    used = [] if dish is None else [quantity.item for quantity in dish.quantities]
+    used = [] if dish is None else list({each.item.name: each.item for each in dish.quantities}.values())
     gaps = () if dish is None else _gaps(dish)
     choices = (*_balance(brief), *_factors(brief, used), *_fibre(used), *_counted(brief, used))
-    return (*choices, *gaps, *_remarks(brief.pantry))
+    return (*choices, *gaps, *cooking_notes(brief, dish), *collagen_notes(brief, dish), *_remarks(brief.pantry))
 
 
 def _balance(brief: Brief) -> Iterator[str]:
@@ -24,7 +25,7 @@ def _balance(brief: Brief) -> Iterator[str]:
 
 
 def _factors(brief: Brief, used: Iterable[PantryItem]) -> Iterator[str]:
-    without = [item.name for item in used if item.food.factors is None]
+    without = [item.name for item in used if item.food.factors is None and item.food.made is None]
     if without and brief.energy_basis is EnergyBasis.SPECIFIC:
         yield f"No energy factors of their own, counted with the general 4-9-4: {', '.join(without)}."
     if without and brief.energy_basis is EnergyBasis.DECLARED:

@@ -19,6 +19,9 @@ DUAL_FEASIBILITY = 1e-9
 #: since a row is rescaled before it is recomputed.
 VERIFICATION = 1e-6
 
+#: Largest difference, relative to max(1, grams), between the fat that went in and the fat that was eaten and lost.
+BALANCE = 1e-9
+
 #: A value nearer to an integer than this is that integer.
 INTEGRALITY = 1e-5
 

@@ -6,26 +6,30 @@ from enum import Enum
 from typing import TypeAlias
 
 from solver.brief import Brief
+from solver.components import UNCOOKED, Placed
+from solver.cooked import CookedComponent
 from solver.pantry import PantryItem
 from solver.targets import Target
 
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """How much of one item goes into the batch: the printed grams, exactly the amount that meets the targets.
+    """How much of one item goes into one component of the batch: the printed grams, raw, that meet the targets.
 
-    steps: how many of the item's step, None when it has none.
+    steps: how many of the item's step, None when it has none. placed: the component, and what cooking does to it there.
     """
 
     item: PantryItem
     grams: float
     steps: int | None
+    placed: Placed = UNCOOKED
 
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """Sums over the used items. values: by nutrient name, None when no used item has a value.
+    """Sums over the used items, as eaten or raw. values: by nutrient name, None when no used item has a value.
 
+    grams: on the plates, or as weighed out.
     energy_kcal, energy_kj: on the brief's basis, each from its own factors where the basis has both (see `energy`).
     lacking: nutrient name to the names of used items without a value, so that the sum is a lower bound.
     """
@@ -119,6 +123,8 @@ class LeftOut:
 class Dish:
     """Printed quantities and what they come to, recomputed from the raw composition rows.
 
+    batch, portion: as eaten. raw: the batch as weighed out, before any cooking.
+    cooked: every component that something goes into, in the brief's order.
     distribution, ketogenic_ratio: None when undefined (no macro energy; no protein or carbohydrate), and when a used
     item lacks one of the macronutrients.
     cost: None when a used item has no price.
@@ -127,6 +133,8 @@ class Dish:
     quantities: tuple[Quantity, ...]
     batch: Totals
     portion: Totals
+    raw: Totals
+    cooked: tuple[CookedComponent, ...]
     distribution: Distribution | None
     ketogenic_ratio: float | None
     targets: tuple[TargetResult, ...]

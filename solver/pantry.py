@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from solver.components import UNCOOKED, Placed
 from solver.foods import Food
 
 
@@ -21,6 +22,7 @@ class PantryItem:
     on_hand_g: None when there is as much as one likes. at_most_g: None when only the stock limits it.
     step: None when the item is weighed to 0.1 g. least_when_used_g: zero or at least this; None for no such rule.
     price_per_g: in whatever currency the brief uses throughout; None when unknown.
+    placed: the components that it may go into, at least one.
     """
 
     name: str
@@ -31,3 +33,9 @@ class PantryItem:
     step: Step | None = None
     least_when_used_g: float | None = None
     price_per_g: float | None = None
+    placed: tuple[Placed, ...] = (UNCOOKED,)
+
+
+def is_in_already(item: PantryItem) -> bool:
+    """Whether just that much of it is in, no more and no less: a single step of its own weight."""
+    return item.step is not None and item.step.grams == item.at_least_g == item.at_most_g

@@ -4,18 +4,22 @@ Whatever happens in between, amounts leave only through `verify`; a conflict lea
 as the solver's claim; when the clock ends first, the best plan so far is the answer.
 """
 
+from dataclasses import replace
+
 from solver.answer import plan_of, undecided_of
 from solver.backends.base import Backend, Status
 from solver.brief import Brief
-from solver.chain import Chain
+from solver.by_mixture import by_mixture, is_careful
+from solver.chain import Chain, ChainEnd
 from solver.conflict import NO_PLAN
 from solver.deadline import Deadline
 from solver.errors import BackendError
+from solver.exactness import mixes_left, overstated
 from solver.explain import conflict_of
 from solver.formulate import formulate
 from solver.levels import levels
 from solver.missing import count
-from solver.outcome import Outcome
+from solver.outcome import Conflict, Outcome
 from solver.printing import print_amounts
 from solver.task import Task
 from solver.usable import refuse_left_out, refuse_unusable
@@ -34,21 +38,34 @@ def solve(brief: Brief, backend: Backend, deadline: Deadline | None = None) -> O
     counted = count(brief)
     refuse_left_out(brief, counted)
     task = Task.started(formulate(brief, counted), backend, deadline or Deadline.after(brief.time_limit_s))
-    chain = Chain(backend, task.formulation)
+    while True:
+        found = _attempt(task)
+        if isinstance(found, Conflict) and is_careful(task.formulation):
+            return by_mixture(task)
+        if not isinstance(found, frozenset):
+            return found
+        exact = formulate(brief, counted, exact=task.formulation.exact | found)
+        task = replace(task, formulation=exact)
+
+
+def _attempt(task: Task) -> Outcome | frozenset[str]:
+    """The answer, or the mixes that have to be posed exactly first."""
+    chain = Chain(task.backend, task.formulation)
     try:
-        return _outcome(task, chain)
+        end = chain.run(levels(task.formulation), task.deadline.share(LEVELS_SHARE))
+        inexact = overstated(task.formulation, end.solved, end.freed) if end.solved else frozenset()
+        return inexact or _outcome(task, chain, end)
     finally:
         chain.close()
 
 
-def _outcome(task: Task, chain: Chain) -> Outcome:
-    formulation = task.formulation
-    end = chain.run(levels(formulation), task.deadline.share(LEVELS_SHARE))
+def _outcome(task: Task, chain: Chain, end: ChainEnd) -> Outcome | frozenset[str]:
     if end.x is None:
         return _without_plan(task, end.status, on_grid=False)
-    printed = print_amounts(chain, end, formulation, task.backend, task.deadline)
+    printed = print_amounts(chain, end, task.formulation, task.backend, task.deadline)
     if printed.amounts is None:
-        return _without_plan(task, printed.status, on_grid=True)
+        # Printing looks no further than the linear rows do; with the curves posed exactly it may find more.
+        return mixes_left(task.formulation) or _without_plan(task, printed.status, on_grid=True)
     return plan_of(task, end, printed.amounts, printed.freed)
 
 

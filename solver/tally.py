@@ -4,140 +4,108 @@ Deliberately another path than the matrix that is optimised: plain numbers, exac
 two paths do not agree on does not leave the house (see `verify`).
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum, isnan
 
 from solver.brief import Brief, EnergyBasis
-from solver.energy import KJ_FACTORS, KJ_PER_KCAL, Factors, factors_kcal
-from solver.foods import Food, Polyols
+from solver.cooked import CookedComponent
+from solver.energy import KJ_PER_KCAL
+from solver.energy_eaten import MacroEnergy, energy_lost_kcal, macro_energy_kcal, macro_energy_kj
 from solver.nutrients import NUTRIENTS
 from solver.outcome import Quantity, Totals
+from solver.protein import collagen_protein_g
+from solver.used import Used, in_kitchen
 
 #: Without one of these an item's energy cannot be divided.
 MACRONUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g")
 
-_NO_POLYOLS = Polyols(polyols_g=0, erythritol_g=0, allulose_g=0, counted_g=0)
-
-
-@dataclass(frozen=True, slots=True)
-class MacroEnergy:
-    """Energy of the batch from each macronutrient, in the unit of the factors it was counted with."""
-
-    protein: float
-    fat: float
-    carbohydrate: float
-    alcohol: float
-
-    @property
-    def total(self) -> float:
-        """Their sum, the macro energy."""
-        return fsum((self.protein, self.fat, self.carbohydrate, self.alcohol))
-
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """Sums of the batch; portion is the batch divided by the number of portions. macro: kcal of the batch."""
+    """Sums of the batch as eaten and raw; portion is the batch divided by the number of portions.
 
+    collagen_g: protein of the batch that is collagen's. macro, raw_macro: kcal of the batch, as eaten and raw.
+    cooked: every component in use.
+    """
+
+    portions: int
     batch: Totals
     portion: Totals
+    raw: Totals
+    collagen_g: float
     macro: MacroEnergy
+    raw_macro: MacroEnergy
+    cooked: tuple[CookedComponent, ...]
 
 
-def tally(quantities: Sequence[Quantity], brief: Brief) -> Tally:
-    """Sum a dish up on the brief's basis, counting missing values as the brief says."""
-    used = [_Used(quantity, brief.count_missing_as) for quantity in quantities]
-    macro = _macro_energy(used, lambda food: factors_kcal(food, brief.energy_basis))
+def tally(quantities: Sequence[Quantity], brief: Brief, spoons: Mapping[str, int] | None = None) -> Tally:
+    """Sum a dish up on the brief's basis, counting missing values as the brief says.
+
+    spoons: name of a component to teaspoons of its drippings that are spooned back.
+    """
+    kitchen = in_kitchen(quantities, spoons or {}, brief)
+    raw = tuple(used.uncooked for used in kitchen.used)
+    batch, macro = _totals(kitchen.used, brief, fsum(part.eaten_g for part in kitchen.cooked), kitchen.water_lost_g)
+    weighed, raw_macro = _totals(raw, brief, fsum(used.grams for used in raw), 0.0)
+    return Tally(
+        portions=brief.portions,
+        batch=batch,
+        portion=scaled(batch, 1 / brief.portions),
+        raw=weighed,
+        collagen_g=fsum(_collagen_g(used) for used in raw),
+        macro=macro,
+        raw_macro=raw_macro,
+        cooked=kitchen.cooked,
+    )
+
+
+def _collagen_g(used: Used) -> float:
+    collagen = collagen_protein_g(used.food)
+    return 0.0 if isnan(collagen) else used.grams * collagen / 100
+
+
+def _totals(used: Sequence[Used], brief: Brief, grams: float, water_lost_g: float) -> tuple[Totals, MacroEnergy]:
+    macro = macro_energy_kcal(used, brief.energy_basis)
     values = {nutrient.name: _sum(used, nutrient.name) for nutrient in NUTRIENTS}
-    stated = values["energy_kcal"] or 0.0
-    energy = stated if brief.energy_basis is EnergyBasis.DECLARED else macro.total
-    batch = Totals(
-        grams=fsum(item.grams for item in used),
+    water = values["water_g"]
+    values["water_g"] = None if water is None else max(water - water_lost_g, 0.0)
+    stated = values["energy_kcal"]
+    values["energy_kcal"] = None if stated is None else stated - fsum(energy_lost_kcal(each) for each in used)
+    declared = brief.energy_basis is EnergyBasis.DECLARED
+    energy = (values["energy_kcal"] or 0.0) if declared else macro.total
+    kj = macro_energy_kj(used, brief.energy_basis)
+    totals = Totals(
+        grams=grams,
         energy_kcal=energy,
-        energy_kj=_kj(used, energy, brief.energy_basis),
+        energy_kj=energy * KJ_PER_KCAL if kj is None else kj.total,
         values=values,
         lacking=_lacking(used),
     )
-    return Tally(batch, _portion(batch, brief.portions), macro)
+    return totals, macro
 
 
-@dataclass(frozen=True, slots=True)
-class _Used:
-    """An item in use, read as the brief counts it."""
-
-    quantity: Quantity
-    count_as: Mapping[str, float]
-
-    @property
-    def grams(self) -> float:
-        return self.quantity.grams
-
-    @property
-    def food(self) -> Food:
-        return self.quantity.item.food
-
-    def per_gram(self, nutrient: str) -> float | None:
-        value = self.food.value(nutrient)
-        if isnan(value):
-            counted = self.count_as.get(nutrient)
-            return None if counted is None else counted / 100
-        return value / 100
-
-
-def _sum(used: list[_Used], nutrient: str) -> float | None:
-    known = [item.grams * per_gram for item in used if (per_gram := item.per_gram(nutrient)) is not None]
+def _sum(used: Sequence[Used], nutrient: str) -> float | None:
+    known = [amount for item in used if (amount := item.eaten(nutrient)) is not None]
     return fsum(known) if known else None
 
 
-def _lacking(used: list[_Used]) -> dict[str, tuple[str, ...]]:
+def _lacking(used: Sequence[Used]) -> dict[str, tuple[str, ...]]:
     gaps = {
-        nutrient.name: tuple(item.quantity.item.name for item in used if item.per_gram(nutrient.name) is None)
+        nutrient.name: tuple(
+            dict.fromkeys(item.quantity.item.name for item in used if item.per_gram(nutrient.name) is None)
+        )
         for nutrient in NUTRIENTS
     }
     return {nutrient: names for nutrient, names in gaps.items() if names}
 
 
-def _macro_energy(used: list[_Used], factors_of: Callable[[Food], Factors]) -> MacroEnergy:
-    parts = [_parts(item, factors_of(item.food)) for item in used]
-    protein, fat, carbohydrate, alcohol = zip(*parts, strict=True) if parts else ((), (), (), ())
-    return MacroEnergy(fsum(protein), fsum(fat), fsum(carbohydrate), fsum(alcohol))
-
-
-def _parts(item: _Used, factors: Factors) -> tuple[float, float, float, float]:
-    protein, fat, alcohol = (item.per_gram(name) or 0.0 for name in ("protein_g", "fat_g", "alcohol_g"))
-    carbohydrate = _carbohydrate(item, factors)
-    return (
-        item.grams * factors.protein * protein,
-        item.grams * factors.fat * fat,
-        item.grams * carbohydrate,
-        item.grams * factors.alcohol * alcohol,
-    )
-
-
-def _carbohydrate(item: _Used, factors: Factors) -> float:
-    available, total = item.per_gram("available_carbohydrate_g"), item.per_gram("total_carbohydrate_g")
-    held = item.food.polyols or _NO_POLYOLS
-    sweet = (factors.polyol * held.polyols_g + factors.allulose * held.allulose_g) / 100
-    digestible = max((available or 0.0) - held.counted_g / 100, 0.0)
-    if factors.fibre is not None:
-        return factors.carbohydrate * digestible + factors.fibre * (item.per_gram("fibre_g") or 0.0) + sweet
-    if total is not None:
-        digestible = max(total - held.stated_g / 100, 0.0)
-    return factors.carbohydrate * digestible + sweet
-
-
-def _kj(used: list[_Used], energy_kcal: float, basis: EnergyBasis) -> float:
-    factors = KJ_FACTORS.get(basis)
-    if factors is None:
-        return energy_kcal * KJ_PER_KCAL
-    return _macro_energy(used, lambda _: factors).total
-
-
-def _portion(batch: Totals, portions: int) -> Totals:
+def scaled(totals: Totals, factor: float) -> Totals:
+    """The totals of a part of the batch."""
     return Totals(
-        grams=batch.grams / portions,
-        energy_kcal=batch.energy_kcal / portions,
-        energy_kj=batch.energy_kj / portions,
-        values={name: None if value is None else value / portions for name, value in batch.values.items()},
-        lacking=batch.lacking,
+        grams=totals.grams * factor,
+        energy_kcal=totals.energy_kcal * factor,
+        energy_kj=totals.energy_kj * factor,
+        values={name: None if value is None else value * factor for name, value in totals.values.items()},
+        lacking=totals.lacking,
     )

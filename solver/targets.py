@@ -4,6 +4,13 @@ from dataclasses import dataclass
 from enum import Enum
 
 
+class WeightBasis(Enum):
+    """What a target counts: what is eaten after cooking, or what was weighed out (INFOODS's bases of a weight)."""
+
+    AS_EATEN = "as_eaten"
+    RAW = "raw"
+
+
 class Per(Enum):
     """What a target's amount is counted for. A share or a ratio is the same for both."""
 
@@ -29,3 +36,4 @@ class Target:
     aim: float | None = None
     within: float | None = None
     priority: int | None = None
+    basis: WeightBasis = WeightBasis.AS_EATEN

@@ -6,7 +6,9 @@ from solver.brief import Brief, Preference
 from solver.errors import Problem, UnusableBrief
 from solver.missing import Counted
 from solver.nutrients import COLUMN
+from solver.pantry import is_in_already
 from solver.quantities import QUANTITY
+from solver.usable_components import component_problems
 from solver.usable_items import item_problems
 from solver.usable_targets import LARGEST_END, contradictory, target_problems
 
@@ -26,6 +28,8 @@ def refuse_unusable(brief: Brief) -> None:
             for problem in target_problems(target, f"/targets/{place}")
         ),
         *_repeated([item.name for item in brief.pantry], "/pantry", "name"),
+        *_repeated([component.name for component in brief.components], "/components", "name"),
+        *component_problems(brief),
         *_repeated([target.id for target in brief.targets], "/targets", "id"),
         *contradictory(brief),
         *_unpriced(brief),
@@ -41,7 +45,7 @@ def refuse_left_out(brief: Brief, counted: Counted) -> None:
     place = {item.name: number for number, item in enumerate(brief.pantry)}
     problems = [
         Problem(
-            f"/pantry/{place[out.item]}/at_least",
+            f"/pantry/{place[out.item]}/{'already_in' if is_in_already(brief.pantry[place[out.item]]) else 'at_least'}",
             "needed_value_missing",
             f"{out.item} must be used, but has no value for {', '.join(out.lacks)}, which the targets need.",
             "Say in count_missing_as how to count it, or drop at_least.",
@@ -83,7 +87,7 @@ def _repeated(names: list[str], at: str, field: str) -> Iterator[Problem]:
 def _unpriced(brief: Brief) -> Iterator[Problem]:
     if Preference.CHEAPEST in brief.prefer:
         for place, item in enumerate(brief.pantry):
-            if item.price_per_g is None:
+            if item.price_per_g is None and item.name not in brief.leave_out:
                 detail = f"{item.name} has no price, and the cheapest plan is asked for."
                 yield Problem(f"/pantry/{place}", "unpriced", detail, "Give its price, 0 if it costs nothing.")
 
@@ -94,8 +98,10 @@ def _miscounted(brief: Brief) -> Iterator[Problem]:
         if name not in COLUMN:
             detail = "There is no such nutrient."
             yield Problem(at, "unknown_nutrient", detail, "Use a name from the documentation.")
-        elif not 0 <= value <= LARGEST_END:
-            detail = f"{name} is negative or beyond {LARGEST_END:g}."
+            continue
+        most = 100.0 if name.endswith("_g") else LARGEST_END
+        if not 0 <= value <= most:
+            detail = f"{name} is negative or beyond {most:g}."
             yield Problem(at, "not_an_amount", detail, "Give the amount in 100 g, 0 or more.")
 
 

@@ -5,7 +5,7 @@ from math import ceil, floor, inf, isfinite
 
 from solver.brief import Brief
 from solver.errors import Problem
-from solver.formulate import largest_g
+from solver.limits import largest_g
 from solver.numerics import LARGEST_PORTION_G, PRINTED_STEP_G
 from solver.pantry import PantryItem
 

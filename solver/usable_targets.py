@@ -56,7 +56,7 @@ def contradictory(brief: Brief) -> Iterator[Problem]:
 
 def _same_amount(target: Target, other: Target) -> bool:
     """A share or a ratio is the same per portion and per batch."""
-    if target.of != other.of or target.of not in QUANTITY:
+    if target.of != other.of or target.of not in QUANTITY or target.basis is not other.basis:
         return False
     return target.per is other.per or QUANTITY[target.of].denominator is not None
 

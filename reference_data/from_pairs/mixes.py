@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reference_data.from_pairs.matching import Pair
-from solver.cooking_curves import MixRow, Segment, fat_kept_g, fit_segments, fit_yield
+from solver.cooking_curves import FEWEST_ROWS, MixRow, Segment, fat_kept_g, fit_segments, fit_yield
 from solver.cooking_estimate import half_interval_90
 
 #: A method that no row measures is given the spread of the one that stands in for it, times this: our choice.
@@ -89,5 +89,7 @@ def _missed(rows: Sequence[MixRow], place: int) -> tuple[float, float]:
     """What the curve of the other rows misses in one: fat kept and yield, g per g raw."""
     row, others = rows[place], [*rows[:place], *rows[place + 1 :]]
     at_no_fat, change = fit_yield(others)
-    kept = fat_kept_g(fit_segments(others), 1.0, row.fat)
+    # What the fattest of few rows held says where a share ends, and nothing of a row that is fatter still.
+    segments = fit_segments(others)[:2] if len(others) < FEWEST_ROWS else fit_segments(others)
+    kept = fat_kept_g(segments, 1.0, row.fat)
     return row.fat_kept - kept, row.yield_g_per_g - (at_no_fat + change * row.fat)

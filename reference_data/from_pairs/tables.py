@@ -12,7 +12,7 @@ from reference_data.from_pairs.matching import Pair, find_pairs
 from reference_data.from_pairs.mixes import FORMS, WIDENED, FittedMix, fit_mix, mix_row
 from reference_data.from_pairs.summary import summary
 from solver.catalogue import Catalogue
-from solver.cooking_curves import fat_kept_g
+from solver.cooking_curves import FEWEST_ROWS, fat_kept_g
 from solver.cooking_estimate import LEAST_POOL, Evidence, log_retention
 from solver.cooking_kinds import FAMILY
 
@@ -64,7 +64,7 @@ _MIX_ROWS = ("mix", "raw food id", "cooked food id", "fat g/g", "fat kept g/g", 
 
 _NO_PAIRS = "no pairs of this kind and method exist: estimated from the kind's nearest methods and widened by half"
 _HOT_AIR = "no pairs with hot air exist: estimated from the oven methods and widened by half"
-_FEW_ROWS = "too few rows for a curve: one share of the fat, widened by half"
+_FEW_ROWS = "too few rows for a curve: one share of the fat up to what the fattest row held, widened by half"
 _STANDS_IN = "no rows with hot air exist: the broiled patty stands in, widened by half"
 
 
@@ -165,7 +165,7 @@ def _mix_cells(mix: FittedMix) -> tuple[str, ...]:
         _number(max(0.0, -mix.yield_change)),
         _number(mix.yield_half),
         _number(mix.fat_kept_half),
-        _STANDS_IN if mix.form.stands_in else ("" if len(mix.segments) > 2 else _FEW_ROWS),  # noqa: PLR2004 a share has two
+        _STANDS_IN if mix.form.stands_in else ("" if len(mix.pairs) >= FEWEST_ROWS else _FEW_ROWS),
     )
 
 

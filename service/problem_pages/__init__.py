@@ -5,10 +5,15 @@ from types import MappingProxyType
 
 from service.problem_pages.amounts import AMOUNTS
 from service.problem_pages.bodies import BODIES
+from service.problem_pages.components import COMPONENTS
+from service.problem_pages.dishes import DISHES
+from service.problem_pages.eater import EATER
+from service.problem_pages.exclude import EXCLUDE
 from service.problem_pages.fields import FIELDS
 from service.problem_pages.labels import LABELS
 from service.problem_pages.names import NAMES
 from service.problem_pages.page import Page
+from service.problem_pages.portions import PORTIONS
 from service.problem_pages.requests import REQUESTS
 from service.problem_pages.targets import TARGETS
 
@@ -21,6 +26,11 @@ CHAPTERS: Mapping[str, Mapping[str, Page]] = MappingProxyType(
         "Names": NAMES,
         "Amounts": AMOUNTS,
         "Labels": LABELS,
+        "Components": COMPONENTS,
+        "Dishes in dishes": DISHES,
+        "What is left out": EXCLUDE,
+        "Who eats": EATER,
+        "Portions": PORTIONS,
         "Targets and what they need": TARGETS,
     }
 )

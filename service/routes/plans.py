@@ -17,11 +17,16 @@ from service.schemas.problem import ProblemDocument
 from solver.backends.stop import Stop
 from solver.deadline import Deadline
 
-_REFUSALS = {
+#: What any request with a body may be refused for.
+BODY_REFUSALS = {
     400: "The body is no JSON that can be read.",
     408: "The body did not come in time.",
     413: "The body is too large.",
     415: "The body is not declared as JSON.",
+}
+
+_REFUSALS = {
+    **BODY_REFUSALS,
     422: "The brief cannot be used as it is; every problem found is listed.",
     503: "Too many briefs are waiting; ask again after the seconds in Retry-After.",
 }
@@ -42,9 +47,9 @@ def plans_router(planner: Planner, capacity: Capacity, examples: dict[str, Examp
     async def make_plan(body: Annotated[BriefBody, Body(openapi_examples=examples)], request: Request) -> Answer:
         """A verified plan, a conflict that says why there is none, or undecided within the time limit."""
         deadline = Deadline.after(body.time_limit_s)
-        brief = await anyio.to_thread.run_sync(planner.brief, body)  # looking for near names takes a while
+        asked = await anyio.to_thread.run_sync(planner.asked, body)  # looking for near names takes a while
         stop = Stop()
-        work = partial(capacity.run, partial(planner.answer, brief, deadline, stop), deadline)
+        work = partial(capacity.run, partial(planner.answer, asked, deadline, stop), deadline)
         answer = await unless_the_client_leaves(request.receive, work, stop.set)
         request.state.outcome = answer.outcome  # for the log's line about this request
         return answer

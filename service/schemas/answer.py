@@ -4,12 +4,15 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
+from service.schemas.allergens import AllergenAnswer
 from service.schemas.base import Outgoing
+from service.schemas.cautions import CautionAnswer
 from service.schemas.dish import DishAnswer
+from service.schemas.plate_off import PlateOffAnswer
 
 
 class LevelAnswer(Outgoing):
-    """How far the solver got at one level of the brief. No amounts give less than `bound`; the plan gives `value`."""
+    """How far the solver got at one level of the brief: it proves `bound`, and the printed plan gives `value`."""
 
     level: Annotated[str, Field(examples=["balanced"])]
     """What was sought at this level."""
@@ -20,9 +23,11 @@ class LevelAnswer(Outgoing):
     value: Annotated[float, Field(examples=[0.012])]
     """What the printed amounts reach, in the level's own measure; less is better."""
     bound: Annotated[float | None, Field(examples=[0.011])]
-    """Nothing can be below this, in the same measure; null when the clock ended the level first."""
+    """Nothing on the best of the levels before it is below this, in the same measure; null when the clock ended the
+    level first."""
     gap: Annotated[float | None, Field(examples=[0.001])]
-    """`value` less `bound`, in the same measure: what printing to 0.1 g and stopping early cost together."""
+    """`value` less `bound`, in the same measure: what printing to 0.1 g, stopping early and, within the level's own
+    gap, adding less fat cost together. Below 0 where printing gave up a little of an earlier level for it."""
     seconds: Annotated[float, Field(examples=[0.02])]
     """Time spent on the level, s."""
 
@@ -49,6 +54,15 @@ class LeftOutAnswer(Outgoing):
     """The nutrients without a value. `count_missing_as` says how to count them."""
 
 
+class ExcludedAnswer(Outgoing):
+    """An item that `exclude` leaves out."""
+
+    name: Annotated[str, Field(examples=["farm cheese"])]
+    """The item."""
+    why: Annotated[str, Field(examples=["nobody has said whether it contains milk"])]
+    """Why it is left out."""
+
+
 class _Head(Outgoing):
     """What every answer begins with."""
 
@@ -68,7 +82,11 @@ class _Tail(Outgoing):
     proof: ProofAnswer
     """How the answer was reached."""
     left_out: list[LeftOutAnswer]
-    """Items that were not considered."""
+    """Items that were not considered, because a value is missing."""
+    excluded: list[ExcludedAnswer]
+    """Items that were not considered, because `exclude` leaves them out."""
+    cautions: list[CautionAnswer]
+    """What may hurt somebody, each with its trigger and its source; never complete."""
     warnings: Annotated[
         list[str], Field(examples=[["Fibre is unknown, so all carbohydrate counts as available: kale."]])
     ]
@@ -82,8 +100,12 @@ class PlanAnswer(_Tail, DishAnswer, _Head):
 
     outcome: Literal["plan"]
     """Always `plan`."""
-    exactness: Annotated[str, Field(examples=["Exact for these inputs; cooking is not counted."])]
+    exactness: Annotated[str, Field(examples=["Exact for these inputs."])]
     """What the numbers are exact for, and why the plate may still differ."""
+    allergens: list[AllergenAnswer]
+    """What is known of the allergens of both lists: contained, or unknown."""
+    plate_may_be_off: PlateOffAnswer
+    """How far the plate may be off, and why."""
 
 
 class MemberAnswer(Outgoing):

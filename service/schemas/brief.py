@@ -6,18 +6,14 @@ from pydantic import Field
 
 from service.schemas.amounts import Amount, NutrientAmount
 from service.schemas.base import Incoming
+from service.schemas.components import ComponentBody
+from service.schemas.dish_source import DishBody, DishSource
+from service.schemas.eater import EaterBody
+from service.schemas.exclude import ExclusionBody
+from service.schemas.food_source import FoodSource
 from service.schemas.labels import LabelSource
 
 Bound: TypeAlias = Annotated[float, Field(ge=0, le=10_000_000)]
-
-
-class FoodSource(Incoming):
-    """A food of the reference table."""
-
-    kind: Literal["food"]
-    """Says that the item is a reference food."""
-    id: Annotated[str, Field(min_length=1, max_length=60, examples=["sr28:23572"])]
-    """Id in the reference table, as `GET /v1/foods/{id}` takes it."""
 
 
 class PriceBody(Incoming):
@@ -30,12 +26,22 @@ class PriceBody(Incoming):
 
 
 class PantryItemBody(Incoming):
-    """One thing that may go into the dish. All amounts are edible portion, for the whole batch."""
+    """One thing that may go into the dish. All amounts are raw edible portion, for the whole batch."""
 
     name: Annotated[str, Field(min_length=1, max_length=200, examples=["ground beef"])]
     """What the item is called in the answer; unique in the brief, upper and lower case alike."""
-    source: Annotated[FoodSource | LabelSource, Field(discriminator="kind")]
-    """Where its composition comes from: a reference food, or a label."""
+    source: Annotated[FoodSource | LabelSource | DishSource, Field(discriminator="kind")]
+    """Where its composition comes from: a reference food, a label, or a dish of `dishes`."""
+    goes_in: Annotated[list[str] | None, Field(min_length=1, max_length=50, examples=[["patties", "at the table"]])] = (
+        None
+    )
+    """The components that it may go into; where there are several, the plan decides how much goes where. Needed when
+    the brief has more than one component."""
+    weighed: Annotated[Literal["edible portion", "as purchased"], Field(examples=["as purchased"])] = "edible portion"
+    """What the weights below are of: the edible portion, or the food as it is bought, with bones, shells or peel. As
+    purchased is for weights of a food whose refuse is known; household measures are of the edible portion."""
+    already_in: Annotated[Amount | None, Field(examples=["450 g"])] = None
+    """So much of it is in already and stays as it is. Not together with any of the limits below."""
     on_hand: Annotated[Amount | None, Field(examples=["2 lb"])] = None
     """How much there is; left out when there is as much as one likes."""
     at_least: Annotated[Amount | None, Field(examples=["1 lb"])] = None
@@ -59,6 +65,8 @@ class TargetBody(Incoming):
     """The quantity, with its unit in the name; the API's description lists them all."""
     per: Annotated[Literal["portion", "batch"], Field(examples=["portion"])] = "portion"
     """What an amount is counted for. A share or a ratio is the same for both."""
+    basis: Annotated[Literal["as_eaten", "raw"], Field(examples=["as_eaten"])] = "as_eaten"
+    """Counted after cooking, or before it."""
     aim: Annotated[float | None, Field(gt=0, le=10_000_000, examples=[75])] = None
     """The middle of the band, in the quantity's unit."""
     within: Annotated[Bound | None, Field(examples=[1])] = None
@@ -78,10 +86,23 @@ class BriefBody(Incoming):
     """What the dish is called."""
     portions: Annotated[int, Field(ge=1, le=500, examples=[4])] = 1
     """How many equal portions the batch makes."""
+    components: Annotated[list[ComponentBody] | None, Field(min_length=1, max_length=50)] = None
+    """What is cooked together; left out, everything goes into one dish that is eaten as it is."""
+    dishes: Annotated[list[DishBody] | None, Field(min_length=1, max_length=200)] = None
+    """Dishes that pantry items and other dishes are made of: a spice mix, an emulsion, a reduced stock."""
     pantry: Annotated[list[PantryItemBody], Field(min_length=1)]
     """What may go into the dish."""
     targets: Annotated[list[TargetBody], Field(min_length=1)]
     """What the dish must meet, and what it should."""
+    exclude: list[ExclusionBody] = Field([], max_length=100)
+    """Allergens, food groups or foods to leave out, wherever they stand, in dishes as well. What nobody has said
+    anything about is left out with an allergen: unknown is never "free from"."""
+    eater: EaterBody | None = None
+    """Who eats it, as far as it matters for cautions."""
+    safe_temperatures: Annotated[Literal["us consumer", "us retail", "uk"], Field(examples=["us consumer"])] = (
+        "us consumer"
+    )
+    """Whose chart the cautions state temperatures from."""
     prefer: list[Literal["balanced", "cheapest"]] = Field(["balanced"], min_length=1, examples=[["balanced"]])
     """What to seek among the plans that meet every target, in this order, each once. `balanced`: keep near the
     middle of every two-sided band. `cheapest`: least cost."""
@@ -95,5 +116,8 @@ class BriefBody(Incoming):
     count_missing_as: dict[str, NutrientAmount] = Field({}, examples=[{"fibre_g": 0}])
     """Nutrient name to the amount per 100 g that an item without a value is counted with. An item that lacks a
     nutrient which a target needs, and is not named here, is left out and reported."""
+    collagen_at_most_percent: Annotated[float, Field(ge=0, le=100, examples=[20])] = 20.0
+    """For a least amount of protein, gelatine, collagen and pork rind count for at most this percent of the protein
+    that counts; 100 counts all of it."""
     time_limit_s: Annotated[float, Field(gt=0, le=86_400, examples=[2])] = 2.0
     """Seconds for the whole answer, waiting included; the service has a ceiling (30 unless it is set otherwise)."""

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.schemas.base import Outgoing
+from service.schemas.cooked import CookedAnswer
 
 
 class QuantityAnswer(Outgoing):
@@ -14,8 +15,10 @@ class QuantityAnswer(Outgoing):
     """The item, as the brief names it."""
     food_id: Annotated[str, Field(examples=["sr28:01123"])]
     """The reference food; for a label, an id made from its values."""
+    component: Annotated[str, Field(examples=["patties"])]
+    """The component that it goes into; `the dish` where the brief names none."""
     grams: Annotated[float, Field(examples=[150.0])]
-    """Grams of edible portion: exactly what every total below is counted from."""
+    """Grams of raw edible portion: exactly what every total below is counted from."""
     text: Annotated[str, Field(examples=["3 large"])]
     """The same amount as the kitchen measures it: whole steps, or grams to 0.1."""
     steps: Annotated[int | None, Field(examples=[3])]
@@ -28,7 +31,7 @@ class TotalsAnswer(Outgoing):
     """Sums over the used items."""
 
     grams: Annotated[float, Field(examples=[853.2])]
-    """Weight, g, as weighed out."""
+    """Weight, g: on the plates, or as weighed out."""
     energy_kcal: Annotated[float, Field(examples=[2600.4])]
     """Energy on the brief's basis, kcal."""
     energy_kj: Annotated[float, Field(examples=[10756.1])]
@@ -73,6 +76,8 @@ class TargetAnswer(Outgoing):
     """As the brief gave it, or the default, in `unit`; null when the band was given by its ends."""
     priority: Annotated[int | None, Field(examples=[1])]
     """Null for a must; otherwise the priority of the wish."""
+    basis: Annotated[Literal["as_eaten", "raw"], Field(examples=["as_eaten"])]
+    """Counted after cooking, or before it."""
     value: Annotated[float | None, Field(examples=[75.3])]
     """What the dish has, in `unit`; null when undefined."""
     reason: Annotated[str | None, Field(examples=["there is no macro energy to share"])]
@@ -91,9 +96,13 @@ class DishAnswer(Outgoing):
     quantities: list[QuantityAnswer]
     """What to weigh out, for the whole batch."""
     batch: TotalsAnswer
-    """The whole batch."""
+    """The whole batch as eaten: after cooking, without drippings that nobody eats."""
     portion: TotalsAnswer
-    """One portion."""
+    """One portion as eaten."""
+    raw: TotalsAnswer
+    """The whole batch as weighed out, before cooking."""
+    components: list[CookedAnswer]
+    """What becomes of each component in cooking."""
     energy_distribution_percent: DistributionAnswer | None
     """Null when there is no energy from macronutrients."""
     ketogenic_ratio: Annotated[float | None, Field(examples=[1.51])]

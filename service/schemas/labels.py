@@ -5,6 +5,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Discriminator, Field, Tag
 from typing_extensions import TypeAliasType
 
+from service.schemas.allergens import Stated
 from service.schemas.amounts import Amount, NutrientAmount
 from service.schemas.base import Incoming
 
@@ -46,6 +47,10 @@ class PlainLabel(Incoming, extra="allow"):
 
     kind: Literal["label"]
     """Says that the values come from a label."""
+    contains: Stated = Field(default_factory=list)
+    """Allergens that the label names."""
+    without: Stated = Field(default_factory=list)
+    """Allergens of which the label, or whoever made it, states that it has none."""
     per: Annotated[Amount, Field(examples=["100 g", "28 g"])]
     """The weight that the values are stated for, in a mass unit: `100 g`, or a serving such as `28 g`."""
     energy_kcal: Annotated[NutrientAmount | None, Field(examples=[110])] = None
@@ -88,6 +93,10 @@ class _PrintedLabel(Incoming):
 
     kind: Literal["label"]
     """Says that the values come from a label."""
+    contains: Stated = Field(default_factory=list)
+    """Allergens that the label names."""
+    without: Stated = Field(default_factory=list)
+    """Allergens of which the label, or whoever made it, states that it has none."""
     energy_kcal: Annotated[LabelValue | None, Field(examples=[110])] = None
     """Printed energy, kcal (US: Calories); used on the `declared` energy basis."""
     fat_g: Annotated[LabelValue | None, Field(examples=[9])] = None

@@ -19,6 +19,7 @@ from solver.energy import KJ_PER_KCAL
 from solver.errors import AmountError
 from solver.foods import Food, Measure, Polyols
 from solver.label_audit import SALT_PER_SODIUM, Claims, doubts
+from solver.label_intervals import eu_tolerance, half_of
 from solver.label_rounding import EU
 from solver.units import Dimension, find_unit
 
@@ -56,6 +57,8 @@ def eu_food(name: str, label: EuLabel, place: Place) -> Food | None:
         polyols=polyols if "carbohydrate_g" in printed else None,
         measures=measures,
         remarks=_remarks(label, values, held, weight_g),
+        half_interval=_half_interval(label, values, weight_g),
+        tolerance=eu_tolerance,
     )
 
 
@@ -80,18 +83,35 @@ def _is_volume(label: EuLabel) -> bool:
 
 def _per_100g(label: EuLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
     """The printed fields as they are read, brought to 100 g."""
+    return {name: read * 100 / weight_g for name, read in _read(label, values).items()}
+
+
+def _read(label: EuLabel, values: Mapping[str, Value]) -> dict[str, float]:
     upper = _UPPER if label.read_zero_as == "upper bound" else {}
-    return {name: value.read(small_as_most=name in upper) * 100 / weight_g for name, value in values.items()}
+    return {name: value.read(small_as_most=name in upper) for name, value in values.items()}
+
+
+def _half_interval(label: EuLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
+    """Of what is printed, in 100 g, by nutrient; the total of carbohydrate and fibre is not printed."""
+    read = _read(label, values)
+    half = {name: half_of(value.interval, read[name]) * 100 / weight_g for name, value in values.items()}
+    available = {"available_carbohydrate_g": half["carbohydrate_g"]} if "carbohydrate_g" in half else {}
+    return _as_nutrients(half) | available
 
 
 def _nutrients(printed: Mapping[str, float], polyols: Polyols | None) -> dict[str, float]:
     """The nutrients in 100 g: those printed, and what others say of them."""
+    return _as_nutrients(printed) | _carbohydrates(printed, polyols)
+
+
+def _as_nutrients(printed: Mapping[str, float]) -> dict[str, float]:
+    """All but the carbohydrates."""
     nutrients = {name: value for name, value in printed.items() if name in _NUTRIENTS}
     if "energy_kj" in printed:
         nutrients.setdefault("energy_kcal", printed["energy_kj"] / KJ_PER_KCAL)
     if "salt_g" in printed:
         nutrients.setdefault("sodium_mg", printed["salt_g"] / SALT_PER_SODIUM * 1000)
-    return nutrients | _carbohydrates(printed, polyols)
+    return nutrients
 
 
 def _carbohydrates(printed: Mapping[str, float], polyols: Polyols | None) -> dict[str, float]:

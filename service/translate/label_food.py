@@ -5,10 +5,8 @@ import json
 from collections.abc import Mapping
 from dataclasses import astuple
 
-import numpy as np
-
 from solver.foods import Food, Measure, Polyols
-from solver.nutrients import COLUMN, NUTRIENTS
+from solver.label_intervals import Tolerance, nutrient_row, tolerance_rows
 
 _SOURCE = "label as given in the brief"
 
@@ -20,20 +18,25 @@ def food_of_label(
     polyols: Polyols | None = None,
     measures: tuple[Measure, ...] = (),
     remarks: tuple[str, ...] = (),
+    half_interval: Mapping[str, float] | None = None,
+    tolerance: Tolerance | None = None,
 ) -> Food:
-    """The food. per_100g: nutrient name to the amount in 100 g; what is not there is missing."""
-    row = np.full(len(NUTRIENTS), np.nan)
-    for nutrient, value in per_100g.items():
-        row[COLUMN[nutrient]] = value
+    """The food. per_100g: nutrient name to the amount in 100 g; what is not there is missing.
+
+    half_interval: of the nutrients that are printed, in 100 g; None where values are exact. tolerance: of the layout.
+    """
+    printed = half_interval or {}
     return Food(
         id="label:" + _digest(per_100g, polyols),
         name=name,
         group=None,
-        per_100g=row,
+        per_100g=nutrient_row(per_100g),
         measures=measures,
         source=_SOURCE,
         total_carbohydrate_counted="total_carbohydrate_g" in per_100g and "fibre_g" not in per_100g,
         polyols=polyols,
+        half_interval=None if half_interval is None else nutrient_row(printed),
+        tolerance=None if tolerance is None else tolerance_rows(printed, per_100g, tolerance),
         remarks=remarks,
     )
 

@@ -35,7 +35,7 @@ def plain_food(name: str, label: PlainLabel, place: Place) -> Food | None:
 
 def _stated(label: PlainLabel, place: Place) -> dict[str, float]:
     """Nutrient name to the value for the stated weight; only what is given."""
-    fields = label.model_dump(exclude={"kind", "per"}, exclude_none=True)
+    fields = label.model_dump(exclude={"kind", "per", "contains", "without"}, exclude_none=True)
     return {
         name: float(value)
         for name, value in fields.items()

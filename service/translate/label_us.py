@@ -17,6 +17,7 @@ from service.translate.label_values import (
 from service.translate.place import Place
 from solver.foods import Food, Polyols
 from solver.label_audit import Claims, doubts
+from solver.label_intervals import half_of, us_tolerance
 from solver.label_rounding import US
 
 _LAYOUT = Layout(US, decimal_comma=False)
@@ -49,12 +50,24 @@ def us_food(name: str, label: UsLabel, place: Place) -> Food | None:
         per_100g | _available(per_100g, polyols),
         polyols=polyols if "total_carbohydrate_g" in per_100g else None,
         remarks=_remarks(label, values, held, weight_g),
+        half_interval=_half_interval(label, values, weight_g),
+        tolerance=us_tolerance,
     )
 
 
 def _per_100g(label: UsLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
+    return {name: read * 100 / weight_g for name, read in _read(label, values).items()}
+
+
+def _read(label: UsLabel, values: Mapping[str, Value]) -> dict[str, float]:
     upper = _UPPER if label.read_zero_as == "upper bound" else {}
-    return {name: value.read(small_as_most=name in upper) * 100 / weight_g for name, value in values.items()}
+    return {name: value.read(small_as_most=name in upper) for name, value in values.items()}
+
+
+def _half_interval(label: UsLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
+    """Of what is printed, in 100 g; what is left of carbohydrate is not printed."""
+    read = _read(label, values)
+    return {name: half_of(value.interval, read[name]) * 100 / weight_g for name, value in values.items()}
 
 
 def _available(per_100g: Mapping[str, float], polyols: Polyols | None) -> dict[str, float]:

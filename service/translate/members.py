@@ -9,7 +9,7 @@ from solver.brief import Brief
 from solver.measures import text_of
 from solver.numerics import PRINTED_STEP_G
 from solver.outcome import Member, MemberKind
-from solver.pantry import PantryItem
+from solver.pantry import PantryItem, is_in_already
 from solver.quantities import QUANTITY
 
 
@@ -39,7 +39,8 @@ def _target(brief: Brief, name: str) -> str:
 
 
 def _on_hand(brief: Brief, name: str) -> str:
-    return f"{name}, {_grams(_item(brief, name).on_hand_g)} on hand"
+    item = _item(brief, name)
+    return f"{name}, {_grams(item.on_hand_g)} {'in already' if is_in_already(item) else 'on hand'}"
 
 
 def _most_amount(brief: Brief, name: str) -> str:
@@ -48,6 +49,8 @@ def _most_amount(brief: Brief, name: str) -> str:
 
 def _least_amount(brief: Brief, name: str) -> str:
     item = _item(brief, name)
+    if is_in_already(item):
+        return f"{name}, {_grams(item.at_least_g)} in already"
     if item.at_least_g > 0:
         return f"{name}, at least {_grams(item.at_least_g)} for the batch"
     return f"{name}, none or at least {_grams(item.least_when_used_g)} for the batch"

@@ -1,29 +1,36 @@
 """The pantry of a brief as the solver's items."""
 
 from collections import Counter
+from collections.abc import Mapping, Sequence
 
-from service.schemas.brief import FoodSource, PantryItemBody, PriceBody
-from service.search.index import FoodSearch
-from service.search.nearest import nearest_foods
-from service.translate.amounts import grams_of, positive_grams_of, step_of
-from service.translate.labels import label_food
+from service.schemas.brief import PantryItemBody, PriceBody
+from service.translate.dish_food import food_of_source
+from service.translate.goes_in import placed_of
 from service.translate.names import refuse_unprintable
 from service.translate.place import Place
-from solver.catalogue import Catalogue
+from service.translate.reference import Reference
+from service.translate.weighing import Weighing, weighing
+from solver.components import Component
 from solver.foods import Food
 from solver.pantry import PantryItem
 
+_LIMITS = ("on_hand", "at_least", "at_most", "step", "least_when_used")
+
 
 def to_pantry(
-    bodies: list[PantryItemBody], catalogue: Catalogue, place: Place, search: FoodSearch | None = None
+    bodies: Sequence[PantryItemBody],
+    components: Sequence[Component],
+    dishes: Mapping[str, Food | None],
+    reference: Reference,
+    place: Place,
 ) -> tuple[PantryItem, ...]:
-    """The items in the brief's order. Those that are refused at `place` are left out."""
+    """The items in the brief's order. Those that are refused at `place` are left out. dishes: by name."""
     _refuse_equal_names(bodies, place)
-    items = (_item(body, catalogue, place / index, search) for index, body in enumerate(bodies))
+    items = (_item(body, components, dishes, reference, place / index) for index, body in enumerate(bodies))
     return tuple(item for item in items if item is not None)
 
 
-def _refuse_equal_names(bodies: list[PantryItemBody], place: Place) -> None:
+def _refuse_equal_names(bodies: Sequence[PantryItemBody], place: Place) -> None:
     seen: Counter[str] = Counter()
     for index, body in enumerate(bodies):
         key = body.name.strip().casefold()
@@ -33,38 +40,59 @@ def _refuse_equal_names(bodies: list[PantryItemBody], place: Place) -> None:
             (place / index / "name").refuse("repeated_name", detail, remedy)
 
 
-def _item(body: PantryItemBody, catalogue: Catalogue, place: Place, search: FoodSearch | None) -> PantryItem | None:
+def _item(
+    body: PantryItemBody,
+    components: Sequence[Component],
+    dishes: Mapping[str, Food | None],
+    reference: Reference,
+    place: Place,
+) -> PantryItem | None:
     refuse_unprintable(body.name, place / "name")
-    food = _food(body, catalogue, place / "source", search)
+    food = food_of_source(body.name.strip(), body.source, dishes, reference, place / "source")
     if food is None:
         return None
-    return PantryItem(
+    weigh = weighing(body, food, place)
+    item = PantryItem(
         name=body.name.strip(),
         food=food,
-        on_hand_g=grams_of(body.on_hand, food, place / "on_hand"),
-        at_least_g=grams_of(body.at_least, food, place / "at_least") or 0.0,
-        at_most_g=grams_of(body.at_most, food, place / "at_most"),
-        step=step_of(body.step, food, place / "step"),
-        least_when_used_g=positive_grams_of(body.least_when_used, food, place / "least_when_used"),
-        price_per_g=_price_per_g(body.price, food, place / "price"),
+        on_hand_g=weigh.grams("on_hand"),
+        at_least_g=weigh.grams("at_least") or 0.0,
+        at_most_g=weigh.grams("at_most"),
+        step=weigh.step(),
+        least_when_used_g=weigh.positive_grams("least_when_used"),
+        price_per_g=_price_per_g(body.price, weigh),
+        placed=placed_of(body, food, components, reference, place),
+    )
+    return item if body.already_in is None else _settled(item, body, weigh, place)
+
+
+def _settled(item: PantryItem, body: PantryItemBody, weigh: Weighing, place: Place) -> PantryItem | None:
+    """What is in already: a single step of its own weight, so that it is never rounded."""
+    for field in _LIMITS:
+        if getattr(body, field) is not None:
+            detail = "What is in already has no other limit."
+            (place / field).refuse("already_in_and_limits", detail, "Leave out this field, or already_in.")
+    if len(item.placed) > 1:
+        detail = "What is in already is in one component, and goes_in names several."
+        (place / "goes_in").refuse("already_in_several", detail, "Name the one that it is in.")
+    grams = weigh.positive_grams("already_in")
+    if grams is None or body.already_in is None:
+        return None
+    return PantryItem(
+        item.name,
+        item.food,
+        grams,
+        grams,
+        grams,
+        weigh.whole(body.already_in, grams),
+        None,
+        item.price_per_g,
+        item.placed,
     )
 
 
-def _food(body: PantryItemBody, catalogue: Catalogue, place: Place, search: FoodSearch | None) -> Food | None:
-    source = body.source
-    if not isinstance(source, FoodSource):
-        return label_food(body.name.strip(), source, place)
-    if source.id in catalogue:
-        return catalogue.food(source.id)
-    remedy = "Ids look like sr28:01123."
-    if search is not None and not place.is_full:
-        remedy = nearest_foods(source.id, catalogue, search, body.name)
-    (place / "id").refuse("unknown_food", "No reference food has this id.", remedy)
-    return None
-
-
-def _price_per_g(price: PriceBody | None, food: Food, place: Place) -> float | None:
+def _price_per_g(price: PriceBody | None, weigh: Weighing) -> float | None:
     if price is None:
         return None
-    weight = positive_grams_of(price.per, food, place / "per")
+    weight = weigh.positive_of(price.per, "price", "per")
     return None if weight is None else price.amount / weight

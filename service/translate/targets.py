@@ -6,7 +6,7 @@ from service.schemas.brief import TargetBody
 from service.translate.names import refuse_unknown, refuse_unprintable
 from service.translate.place import Place
 from solver.quantities import QUANTITY
-from solver.targets import Per, Target
+from solver.targets import Per, Target, WeightBasis
 from solver.targets_default import default_within
 
 
@@ -44,6 +44,7 @@ def _target(body: TargetBody, place: Place) -> Target | None:
         aim=body.aim,
         within=within,
         priority=body.priority,
+        basis=WeightBasis(body.basis),
     )
 
 

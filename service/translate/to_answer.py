@@ -5,20 +5,29 @@ from typing import Any
 from service.schemas.answer import (
     Answer,
     ConflictAnswer,
+    ExcludedAnswer,
     LeftOutAnswer,
     LevelAnswer,
     PlanAnswer,
     ProofAnswer,
     UndecidedAnswer,
 )
+from service.translate.asked import Asked
+from service.translate.cautions import to_cautions
 from service.translate.members import to_member
-from service.translate.to_dish import dish_fields, maybe_rounded, rounded, to_dish
-from solver.outcome import Conflict, LevelProof, Outcome, Plan, Proof, Undecided
+from service.translate.numbers import maybe_rounded, rounded
+from service.translate.plate_off import to_plate_off
+from service.translate.reference import Reference
+from service.translate.to_allergens import to_allergens
+from service.translate.to_dish import dish_fields, to_dish
+from solver.cautions import Cautions
+from solver.outcome import Conflict, Dish, LevelProof, Outcome, Plan, Proof, Undecided
+from solver.plate_off import plate_off
 
 EXACTNESS = (
-    "Exact for these inputs: every number is counted from the printed amounts and the composition of each food as "
-    "the table or label states it. Cooking is not counted yet: in the pan water leaves and fat renders, so the dish "
-    "on the plate may differ from the dish on the board."
+    "Exact for these inputs: every number is counted from the printed amounts, the composition of each food as the "
+    "table or label states it, and what the cooking table or your scale says of each component. How far the plate may "
+    "be off is stated beside it; your own scale outranks every table."
 )
 
 #: The conditions are those that the diet's own clinical literature names; no number here is advice.
@@ -28,39 +37,54 @@ REMINDER = (
 )
 
 
-def to_answer(outcome: Outcome) -> Answer:
+def to_answer(asked: Asked, outcome: Outcome, reference: Reference) -> Answer:
     """The answer as the contract has it."""
+    common = _common(asked, outcome, reference.cautions)
     match outcome:
         case Plan():
-            dish = dish_fields(outcome.dish)
-            return PlanAnswer(outcome="plan", exactness=EXACTNESS, **dish, **_common(outcome))
-        case Conflict():
-            return _conflict(outcome)
-        case Undecided():
-            return UndecidedAnswer(
-                outcome="undecided", reason=outcome.reason, advice=outcome.advice, **_common(outcome)
+            return PlanAnswer(
+                outcome="plan",
+                exactness=EXACTNESS,
+                allergens=to_allergens(outcome.dish.quantities, reference.allergens),
+                plate_may_be_off=to_plate_off(plate_off(outcome.dish, outcome.brief)),
+                **dish_fields(outcome.dish),
+                **common,
             )
+        case Conflict():
+            return ConflictAnswer(outcome="conflict", **_conflict(outcome), **common)
+        case Undecided():
+            return UndecidedAnswer(outcome="undecided", reason=outcome.reason, advice=outcome.advice, **common)
 
 
-def _conflict(outcome: Conflict) -> ConflictAnswer:
-    return ConflictAnswer(
-        outcome="conflict",
-        members=[to_member(outcome.brief, member) for member in outcome.members],
-        irreducible=outcome.irreducible,
-        checked=outcome.checked.value,
-        nearest=None if outcome.nearest is None else to_dish(outcome.nearest),
-        **_common(outcome),
-    )
+def _conflict(outcome: Conflict) -> dict[str, Any]:
+    return {
+        "members": [to_member(outcome.brief, member) for member in outcome.members],
+        "irreducible": outcome.irreducible,
+        "checked": outcome.checked.value,
+        "nearest": None if outcome.nearest is None else to_dish(outcome.nearest),
+    }
 
 
-def _common(outcome: Outcome) -> dict[str, Any]:
+def _dish(outcome: Outcome) -> Dish | None:
+    match outcome:
+        case Plan():
+            return outcome.dish
+        case Conflict():
+            return outcome.nearest
+        case Undecided():
+            return None
+
+
+def _common(asked: Asked, outcome: Outcome, cautions: Cautions) -> dict[str, Any]:
     return {
         "title": outcome.brief.title,
         "portions": outcome.brief.portions,
         "energy_basis": outcome.brief.energy_basis.value,
         "proof": _proof(outcome.proof),
         "left_out": [LeftOutAnswer(name=left.item, lacks=list(left.lacks)) for left in outcome.left_out],
-        "warnings": list(outcome.warnings),
+        "excluded": [ExcludedAnswer(name=each.item, why=each.why) for each in asked.excluded],
+        "cautions": to_cautions(cautions(asked.brief, _dish(outcome), asked.eater, asked.profile)),
+        "warnings": [*asked.notes, *outcome.warnings],
         "reminder": REMINDER,
     }
 

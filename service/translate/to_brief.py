@@ -1,30 +1,33 @@
 """From the body of a request to the solver's brief. Everything that is wrong is found, not only the first thing."""
 
+from collections.abc import Mapping
+
 from service.schemas.brief import BriefBody
-from service.search.index import FoodSearch
 from service.settings import Settings, variable
+from service.translate.components import to_components
+from service.translate.dish_source import to_dishes
 from service.translate.names import refuse_unknown, refuse_unprintable
 from service.translate.pantry import to_pantry
 from service.translate.place import Place
+from service.translate.reference import Reference
 from service.translate.targets import to_targets
 from solver.brief import Brief, EnergyBasis, Preference
-from solver.catalogue import Catalogue
-from solver.errors import UnusableBrief
 from solver.nutrients import COLUMN
 
 
-def to_brief(body: BriefBody, catalogue: Catalogue, settings: Settings, search: FoodSearch | None = None) -> Brief:
-    """The brief. Raises UnusableBrief with all problems. search: finds the nearest to foods that are unknown."""
-    root = Place()
+def to_brief(body: BriefBody, reference: Reference, settings: Settings, root: Place) -> Brief | None:
+    """The brief; None when something is refused at places under `root`."""
     refuse_unprintable(body.title, root / "title")
     _refuse_beyond_limits(body, settings, root)
-    pantry = to_pantry(body.pantry[: settings.pantry_limit], catalogue, root / "pantry", search)
-    targets = to_targets(body.targets[: settings.target_limit], root / "targets")
-    _refuse_repeated_preferences(body, root / "prefer")
     for nutrient in body.count_missing_as:
         refuse_unknown(nutrient, COLUMN, "unknown_nutrient", root / "count_missing_as" / nutrient)
+    dishes = to_dishes(body.dishes or [], reference, _known(body.count_missing_as), root / "dishes")
+    components = to_components(body.components or [], root / "components", reference.cooking)
+    pantry = to_pantry(body.pantry[: settings.pantry_limit], components, dishes, reference, root / "pantry")
+    targets = to_targets(body.targets[: settings.target_limit], root / "targets")
+    _refuse_repeated_preferences(body, root / "prefer")
     if root.problems:
-        raise UnusableBrief(root.problems)
+        return None
     return Brief(
         title=body.title.strip(),
         portions=body.portions,
@@ -34,7 +37,13 @@ def to_brief(body: BriefBody, catalogue: Catalogue, settings: Settings, search: 
         energy_basis=EnergyBasis(body.energy_basis),
         count_missing_as=body.count_missing_as,
         time_limit_s=body.time_limit_s,
+        components=components,
+        collagen_part=body.collagen_at_most_percent / 100,
     )
+
+
+def _known(count_missing_as: Mapping[str, float]) -> dict[str, float]:
+    return {nutrient: amount for nutrient, amount in count_missing_as.items() if nutrient in COLUMN}
 
 
 def _refuse_beyond_limits(body: BriefBody, settings: Settings, place: Place) -> None:

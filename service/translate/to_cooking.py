@@ -1,21 +1,19 @@
 """From the cooking table to what goes out about one food."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 from service.schemas.cooking import CookingMethodAnswer, CookingMethods, FatCurveSegment, MixMethodAnswer
-from service.translate.to_dish import rounded
+from service.translate.numbers import rounded
 from solver.cooking_rows import CookingRow, FatCurve
-from solver.cooking_table import CookingTable, load_cooking_table
+from solver.cooking_table import CookingTable
 from solver.foods import Food
 
 #: What the cooking table says of a food.
 CookingOf = Callable[[Food], CookingMethods]
 
 
-def open_cooking(folder: Path) -> CookingOf:
-    """Load the cooking table of a folder. Raises ReferenceDataError when a table is missing or damaged."""
-    table = load_cooking_table(folder)
+def cooking_by(table: CookingTable) -> CookingOf:
+    """What a cooking table says of foods."""
     return lambda food: to_cooking(food, table)
 
 

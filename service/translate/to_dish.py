@@ -3,6 +3,8 @@
 from typing import Any
 
 from service.schemas.dish import DishAnswer, DistributionAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
+from service.translate.numbers import maybe_rounded, rounded
+from service.translate.to_cooked import to_cooked
 from solver.measures import kitchen_measure, text_of
 from solver.outcome import Dish, Distribution, Quantity, TargetResult, Totals
 from solver.quantities import QUANTITY
@@ -13,16 +15,6 @@ _UNKNOWN_RATIO = "A used item has no value for protein, fat or available carbohy
 _RATIO_NEEDS = ("fat_g", "protein_g", "available_carbohydrate_g")
 
 
-def rounded(value: float) -> float:
-    """Six decimals: fine enough that sums recompute, free of floating-point tails."""
-    return round(value, 6)
-
-
-def maybe_rounded(value: float | None) -> float | None:
-    """The same, where there is a value."""
-    return None if value is None else rounded(value)
-
-
 def to_dish(dish: Dish) -> DishAnswer:
     """The dish as the contract has it."""
     return DishAnswer(**dish_fields(dish))
@@ -31,10 +23,12 @@ def to_dish(dish: Dish) -> DishAnswer:
 def dish_fields(dish: Dish) -> dict[str, Any]:
     """The fields of DishAnswer, for the answers that are a dish themselves."""
     return {
-        "quantities": [_quantity(quantity) for quantity in dish.quantities],
-        "batch": _totals(dish.batch),
-        "portion": _totals(dish.portion),
-        "energy_distribution_percent": _distribution(dish.distribution),
+        "quantities": [to_quantity(quantity) for quantity in dish.quantities],
+        "batch": to_totals(dish.batch),
+        "portion": to_totals(dish.portion),
+        "raw": to_totals(dish.raw),
+        "components": [to_cooked(cooked) for cooked in dish.cooked],
+        "energy_distribution_percent": to_distribution(dish.distribution),
         "ketogenic_ratio": maybe_rounded(dish.ketogenic_ratio),
         "ketogenic_ratio_reason": _ratio_reason(dish),
         "targets": [_target(result) for result in dish.targets],
@@ -42,10 +36,12 @@ def dish_fields(dish: Dish) -> dict[str, Any]:
     }
 
 
-def _quantity(quantity: Quantity) -> QuantityAnswer:
+def to_quantity(quantity: Quantity) -> QuantityAnswer:
+    """An amount as the contract has it."""
     return QuantityAnswer(
         name=quantity.item.name,
         food_id=quantity.item.food.id,
+        component=quantity.placed.component,
         grams=rounded(quantity.grams),
         text=_exact_text(quantity),
         steps=quantity.steps,
@@ -74,7 +70,8 @@ def _is_mass(unit: str) -> bool:
     return known is not None and known.dimension is Dimension.MASS
 
 
-def _totals(totals: Totals) -> TotalsAnswer:
+def to_totals(totals: Totals) -> TotalsAnswer:
+    """Totals as the contract has them."""
     return TotalsAnswer(
         grams=rounded(totals.grams),
         energy_kcal=rounded(totals.energy_kcal),
@@ -84,7 +81,8 @@ def _totals(totals: Totals) -> TotalsAnswer:
     )
 
 
-def _distribution(percent: Distribution | None) -> DistributionAnswer | None:
+def to_distribution(percent: Distribution | None) -> DistributionAnswer | None:
+    """The energy distribution as the contract has it."""
     if percent is None:
         return None
     return DistributionAnswer(
@@ -110,6 +108,7 @@ def _target(result: TargetResult) -> TargetAnswer:
         aim=maybe_rounded(target.aim),
         within=maybe_rounded(target.within),
         priority=target.priority,
+        basis=target.basis.value,
         value=maybe_rounded(result.value),
         reason=result.reason,
         met=result.met,

@@ -3,7 +3,7 @@
 import math
 
 from service.schemas.food import FoodAnswer, FoundFood, MeasureAnswer, NutrientAnswer, SpecificFactorsAnswer
-from service.translate.to_dish import rounded
+from service.translate.numbers import rounded
 from solver.foods import Food, SpecificFactors
 from solver.measures import measures_of
 from solver.nutrients import NUTRIENTS

@@ -15,8 +15,14 @@ from typing import Any
 import httpx2
 import pytest
 
-from service.settings import variable
+from reference_data import reference_folder
+from service.schemas.brief import BriefBody
+from service.settings import Settings, variable
+from service.translate.asked import Asked, to_asked
+from service.translate.reference import Reference, open_reference
+from solver.brief import Brief
 from solver.catalogue import Catalogue
+from solver.errors import UnusableBrief
 
 REPOSITORY = Path(__file__).parents[2]
 
@@ -24,6 +30,11 @@ REPOSITORY = Path(__file__).parents[2]
 BODY_DEADLINE_S = 0.5
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
+
+#: From a document to what it asks for, to the brief in it, and to the pointers and codes of what is refused of it.
+Read = Callable[[dict[str, Any]], Asked]
+Translate = Callable[[dict[str, Any]], Brief]
+Refusals = Callable[[dict[str, Any]], list[tuple[str, str]]]
 
 
 @pytest.fixture(scope="session")
@@ -65,6 +76,37 @@ def client(server: str) -> Iterator[httpx2.Client]:
     """A client of that service."""
     with httpx2.Client(base_url=server, timeout=20) as client:
         yield client
+
+
+@pytest.fixture(scope="session")
+def reference(catalogue: Catalogue) -> Reference:
+    """The tables that a brief is read with, opened once."""
+    return open_reference(reference_folder(), catalogue)
+
+
+@pytest.fixture(scope="session")
+def read(reference: Reference) -> Read:
+    """What a document asks for. Raises UnusableBrief."""
+    return lambda document: to_asked(BriefBody.model_validate(document), reference, Settings())
+
+
+@pytest.fixture(scope="session")
+def translate(read: Read) -> Translate:
+    """The brief in it."""
+    return lambda document: read(document).brief
+
+
+@pytest.fixture(scope="session")
+def refusals(read: Read) -> Refusals:
+    """What is refused of it: each pointer with its code."""
+
+    def problems(document: dict[str, Any]) -> list[tuple[str, str]]:
+        with pytest.raises(UnusableBrief) as refused:
+            read(document)
+        assert all(problem.detail and problem.remedy for problem in refused.value.problems)
+        return [(problem.pointer, problem.code) for problem in refused.value.problems]
+
+    return problems
 
 
 @pytest.fixture(scope="session")

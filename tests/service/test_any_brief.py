@@ -1,18 +1,14 @@
-"""Whatever stands in a brief, the answer is an answer or a refusal, never a fault."""
+"""Whatever stands in a brief or a dish, the answer is an answer or a refusal, never a fault."""
 
 import json
-from collections.abc import Iterator
 from copy import deepcopy
-from pathlib import Path
 from typing import Any
 
 import httpx2
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-EXAMPLES = [
-    json.loads(path.read_text()) for path in sorted((Path(__file__).parents[2] / "openapi" / "examples").glob("*.json"))
-]
+from tests.service.full import DOCUMENTS, places
 
 numbers = st.sampled_from([0, -0.0, 1, 2.5, -1, 1e-300, 1e-9, 0.05, 99.9, 100, 1e6, 1e7, 1e15, 1e308, 10**30])
 amounts = st.sampled_from(
@@ -26,37 +22,46 @@ anything = (
     | amounts
     | names
     | st.sampled_from([[], {}, [[]], {"value": 1, "unit": "g"}, {"value": 1, "unit": "large"}])
+    | st.sampled_from(["patties", "at the table", "mayonnaise", "stock", "broiled patty", "roasted", "braised"])
+    | st.sampled_from(["discarded", "served", "spooned back", "as purchased", "raw", "portion", "<0.5 g", "EU", "US"])
+    | st.sampled_from([["patties"], ["at the table", "roast"], [{"allergen": "egg"}], [{"name": "a"}]])
 )
 
 
-def places(value: object, path: tuple[str | int, ...] = ()) -> Iterator[tuple[str | int, ...]]:
-    """Every place in a document where a value stands."""
-    parts = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
-    for part, inner in parts:
-        yield (*path, part)
-        yield from places(inner, (*path, part))
-
-
 @st.composite
-def briefs(draw: st.DrawFn) -> dict[str, Any]:
-    """An example brief with up to three of its values replaced."""
-    brief: dict[str, Any] = deepcopy(draw(st.sampled_from(EXAMPLES)))
+def documents(draw: st.DrawFn, address: str) -> dict[str, Any]:
+    """One that may be sent to an address, with up to three of its values replaced or taken away."""
+    document: dict[str, Any] = deepcopy(draw(st.sampled_from(DOCUMENTS[address])))
     for _ in range(draw(st.integers(1, 3))):
-        *above, last = draw(st.sampled_from(list(places(brief))))
-        holder: Any = brief
+        *above, last = draw(st.sampled_from(list(places(document))))
+        holder: Any = document
         for part in above:
             holder = holder[part]
-        holder[last] = deepcopy(draw(anything))
-    return brief
+        if isinstance(holder, dict) and draw(st.integers(0, 4)) == 0:
+            del holder[last]
+        else:
+            holder[last] = deepcopy(draw(anything))
+    return document
 
 
-@given(briefs())
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-def test_no_brief_is_a_fault(client: httpx2.Client, brief: dict[str, Any]) -> None:
-    response = client.post("/v1/plans", json=brief)
+STEADY = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+
+
+@given(documents("/v1/plans"))
+@STEADY
+def test_no_brief_is_a_fault(client: httpx2.Client, document: dict[str, Any]) -> None:
+    response = client.post("/v1/plans", json=document)
     assert response.status_code in {200, 422}, response.text
     if response.status_code == 200:
         check_plan(response.json())
+
+
+@given(documents("/v1/breakdowns"))
+@STEADY
+def test_no_dish_is_a_fault(client: httpx2.Client, document: dict[str, Any]) -> None:
+    response = client.post("/v1/breakdowns", json=document)
+    assert response.status_code in {200, 422}, response.text
+    json.dumps(response.json(), allow_nan=False)
 
 
 def check_plan(answer: dict[str, Any]) -> None:

@@ -18,8 +18,21 @@ def test_a_plan_is_printed_and_ends_with_0(larderline: Run) -> None:
     done = larderline("plan", "openapi/examples/patties-for-four.json")
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.startswith("Patties for the four at the corner table (4 portions)\n")
-    for heading in ("Weigh out, for the whole batch", "Targets", "Proof", "Exactness", "Reminder"):
+    for heading in ("Weigh out, raw, for the whole batch", "Targets", "Proof", "Exactness", "Reminder"):
         assert f"\n{heading}\n" in done.stdout
+
+
+HEADINGS = ("Cook", "Cautions", "The plate may be off")
+
+
+def test_a_cooked_plan_says_how_it_is_cooked_what_to_mind_and_how_far_it_may_be_off(larderline: Run) -> None:
+    done = larderline("plan", "openapi/examples/patties-spooned-back.json")
+    assert (done.returncode, done.stderr) == (0, "")
+    cook, cautions, off = (done.stdout.partition(f"\n{heading}\n")[2] for heading in HEADINGS)
+    assert cook.startswith("  patties (broiled patty): ")
+    assert "spoon back" in cook.partition("\n\n")[0]
+    assert "has to reach 71.2 °C (160 °F)" in " ".join(cautions.partition("\n\n")[0].split())
+    assert off.startswith("  A portion, nine times in ten")
 
 
 def test_a_brief_is_read_from_standard_input(larderline: Run, salmon: dict[str, Any]) -> None:

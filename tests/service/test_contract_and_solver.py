@@ -47,12 +47,12 @@ def test_the_backends_of_the_settings_are_those_of_the_solver() -> None:
 
 
 def test_the_named_nutrients_of_a_label_are_nutrients() -> None:
-    assert PlainLabel.model_fields.keys() - {"kind", "per"} <= COLUMN.keys()
+    assert PlainLabel.model_fields.keys() - {"kind", "per", "contains", "without"} <= COLUMN.keys()
 
 
 @pytest.mark.parametrize(("label", "fields"), [(UsLabel, label_us.FIELDS), (EuLabel, label_eu.FIELDS)])
 def test_every_value_of_a_printed_label_is_read(label: type[UsLabel | EuLabel], fields: tuple[str, ...]) -> None:
-    others = {"kind", "layout", "serving", "per", "density_g_per_ml", "polyols", "allulose_g"}
+    others = {"kind", "layout", "serving", "per", "density_g_per_ml", "polyols", "allulose_g", "contains", "without"}
     assert set(fields) == label.model_fields.keys() - others - {"count_polyols_as", "read_zero_as"}
 
 

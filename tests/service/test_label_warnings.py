@@ -35,8 +35,8 @@ def test_every_answer_says_how_labels_were_read_and_what_does_not_add_up(
     catalogue: Catalogue, outcome: str, changes: dict[str, Any], seconds: float
 ) -> None:
     planner = open_planner(Settings(), catalogue=catalogue)
-    brief = planner.brief(BriefBody.model_validate(asked(**changes)))
-    answer = planner.answer(brief, Deadline.after(seconds)).model_dump()
+    wanted = planner.asked(BriefBody.model_validate(asked(**changes)))
+    answer = planner.answer(wanted, Deadline.after(seconds)).model_dump()
     assert answer["outcome"] == outcome
     (read,) = [warning for warning in answer["warnings"] if warning.startswith("cream: ")]
     assert "total carbohydrate" in read
@@ -82,6 +82,7 @@ def test_the_three_variants_have_names_of_their_own_in_the_description(client: h
     assert variants == {"PlainLabel", "UsLabel", "EuLabel"}
     source = schemas["PantryItemBody"]["properties"]["source"]
     assert source["discriminator"]["mapping"] == {
+        "dish": "#/components/schemas/DishSource",
         "food": "#/components/schemas/FoodSource",
         "label": "#/components/schemas/LabelSource",
     }

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import httpx2
+import pytest
 
 from service.openapi import COMMAND, FILE, document_text
 
@@ -14,8 +15,8 @@ Document = dict[str, Any]
 
 #: How a description may name what a number counts or measures.
 UNITS = (
-    r"kcal|kJ|%|percent|grams?|g|mg|ug|s|seconds|money|share|ratio|unit|measure|currency|status|how many|priority"
-    r"|one gram|portions"
+    r"kcal|kJ|%|percent|grams?|kg|g|mg|ug|s|seconds|min|years|money|share|ratio|unit|measure|currency|status|how many"
+    r"|priority|degrees|one gram|portions"
 )
 
 
@@ -103,7 +104,8 @@ def test_every_number_has_a_unit_in_its_name_or_description() -> None:
     assert bare == []
 
 
-def test_every_file_of_the_examples_is_offered_by_its_name(examples: Path) -> None:
-    offered = committed()["paths"]["/v1/plans"]["post"]["requestBody"]["content"]["application/json"]["examples"]
-    files = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in examples.glob("*.json")}
+@pytest.mark.parametrize(("path", "folder"), [("/v1/plans", "."), ("/v1/breakdowns", "breakdowns")])
+def test_every_file_of_the_examples_is_offered_by_its_name(examples: Path, path: str, folder: str) -> None:
+    offered = committed()["paths"][path]["post"]["requestBody"]["content"]["application/json"]["examples"]
+    files = {file.stem: json.loads(file.read_text(encoding="utf-8")) for file in (examples / folder).glob("*.json")}
     assert {name: example["value"] for name, example in offered.items()} == files

@@ -102,6 +102,8 @@ def test_there_is_no_page_for_a_code_that_nobody_uses(client: httpx2.Client) -> 
         ("PUT", "/v1/plans", b""),
         ("POST", "/v1/plans", b"{"),
         ("POST", "/v1/plans", b'{"portions": 0}'),
+        ("POST", "/v1/breakdowns", b'{"portions": 0, "division": {"kind": "thirds"}}'),
+        ("GET", "/v1/safe-temperatures?profile=moon", b""),
     ],
 )
 def test_every_type_leads_to_a_page_of_its_title(client: httpx2.Client, method: str, path: str, body: bytes) -> None:

@@ -1,29 +1,24 @@
-"""Ten thousand requests, most of them damaged, to a service that has to answer every one and to forget them all.
-
-Seeded, so that a failure comes again: valid briefs, briefs with one to three fields changed, bytes cut or flipped, and
-addresses, methods and headers at random.
-"""
+"""Ten thousand requests, most of them damaged, to a service that has to answer every one and to forget them all."""
 
 import gzip
 import http.client
 import json
-import random
 from collections import Counter
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
-from copy import deepcopy
 from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
-from typing import Any
-from urllib.parse import quote, urlsplit
+from urllib.parse import urlsplit
 
 import pytest
 
 from service.problem_pages import PAGES
 from service.schemas.problem import MEDIA_TYPE
 from tests.service.conftest import serving
+from tests.service.full import DOCUMENTS
+from tests.service.random_requests import Asked, Sent, requests
 
 REQUESTS = 10_000
 
@@ -37,98 +32,6 @@ PATIENCE_S = 10
 
 #: What the allocator may keep after 10,000 requests, MB: less than 2 kB a request, so no request can be kept.
 GROWTH_MB = 15
-
-ODD: list[Any] = [
-    *(None, True, False, 0, -1, 1, 1e308, -1e308, 1e-320, 10**30, float("nan"), float("inf"), 2.5),
-    *("", " ", "x" * 300, "1/0 g", "1e9 kg", "½ cup", "250 g", "-3 g", "sr28:00000"),
-    *("\ud800", "\x00", "\u202e", "9" * 500),
-    *([], {}, [[]], [None], {"": 1}, {"kind": "label"}, {"value": 1, "unit": "g"}, {"value": -1, "unit": ""}),
-]
-
-ADDRESSES = ["/healthz", "/readyz", "/openapi.json", "/problems", "/v1/foods", "/v1/plans", "/", "//", "/v1/../healthz"]
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    method: str
-    address: str
-    body: bytes = b""
-    headers: dict[str, str] = field(default_factory=dict)
-
-
-def requests(seed: int, briefs: list[dict[str, Any]]) -> Iterator[Asked]:
-    """Without an end."""
-    chance = random.Random(seed)  # noqa: S311  chance, not secrecy
-    makers = {valid: 3, changed: 45, damaged: 22, a_food: 15, elsewhere: 15}
-    while True:
-        (make,) = chance.choices(list(makers), list(makers.values()))
-        yield make(chance, briefs)
-
-
-def valid(chance: random.Random, briefs: list[dict[str, Any]]) -> Asked:
-    return posted(json.dumps(chance.choice(briefs)).encode())
-
-
-def changed(chance: random.Random, briefs: list[dict[str, Any]]) -> Asked:
-    brief = deepcopy(chance.choice(briefs))
-    for _ in range(chance.randint(1, 3)):
-        holder, key = chance.choice(list(places(brief)))
-        if chance.random() < 0.2:
-            del holder[key]
-        elif chance.random() < 0.2 and isinstance(holder, dict):
-            holder[str(chance.choice(ODD))[:20]] = chance.choice(ODD)
-        else:
-            holder[key] = chance.choice(ODD)
-    return posted(json.dumps(brief).encode())
-
-
-def places(value: Any) -> Iterator[tuple[Any, Any]]:  # noqa: ANN401  JSON
-    """Every holder and key in a document."""
-    pairs = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
-    for key, inner in pairs:
-        yield value, key
-        yield from places(inner)
-
-
-def damaged(chance: random.Random, briefs: list[dict[str, Any]]) -> Asked:
-    raw = bytearray(json.dumps(chance.choice(briefs)).encode())
-    for _ in range(chance.randint(1, 4)):
-        start = chance.randrange(len(raw))
-        kind = chance.randrange(4)
-        if kind == 0:
-            raw[start] = chance.randrange(256)
-        elif kind == 1:
-            del raw[start : start + chance.randrange(1, 40)]
-        elif kind == 2:
-            raw[start:start] = raw[start : start + 60]
-        else:
-            raw[start:start] = chance.choice([b"[" * 300, b"9" * 400, b'"\\ud800"', b"\xff", b"NaN", b"e999", b"{}"])
-        raw = raw or bytearray(b" ")
-    types = ["application/json"] * 8 + ["text/plain", "application/json; charset=utf-16"]
-    return posted(bytes(raw), chance.choice(types))
-
-
-def posted(body: bytes, content_type: str = "application/json") -> Asked:
-    return Asked("POST", "/v1/plans", body, {"Content-Type": content_type, "Accept-Encoding": "gzip"})
-
-
-def a_food(chance: random.Random, _: list[dict[str, Any]]) -> Asked:
-    tail = chance.choice([f"sr28:{chance.randrange(100_000):05d}", text(chance), "sr28:01123"])
-    asked = {"If-None-Match": chance.choice(["*", '"x"', quote(text(chance))])} if chance.random() < 0.3 else {}
-    return Asked("GET", f"/v1/foods/{quote(tail, safe='')}", headers=asked)
-
-
-def elsewhere(chance: random.Random, _: list[dict[str, Any]]) -> Asked:
-    method = chance.choice(["GET"] * 6 + ["POST", "PUT", "DELETE", "OPTIONS", "HEAD", "PATCH", "TRACE"])
-    address = chance.choice([*ADDRESSES, f"/problems/{quote(text(chance))}", f"/{quote(text(chance))}"])
-    query = chance.choice(["", "", f"?query={quote(text(chance))}", f"?{quote(text(chance))}", "?limit=-1&query=egg"])
-    headers = {"X-Request-ID": quote(text(chance)), "Origin": "https://elsewhere.example"}
-    return Asked(method, address + query, b"{}" if method in {"POST", "PUT", "PATCH"} else b"", headers)
-
-
-def text(chance: random.Random) -> str:
-    letters = "aeg 20%/\\.:*'\"<>{}\x00\n\u00e9\u202e\U0001f373"
-    return "".join(chance.choices(letters, k=chance.randrange(30)))
 
 
 @dataclass(slots=True)
@@ -161,11 +64,11 @@ def problem_codes(content: bytes) -> Iterator[str]:
     yield from (problem["code"] for problem in document["problems"])
 
 
-def from_all_clients(address: str, seed: int, briefs: list[dict[str, Any]], total: int) -> Seen:
+def from_all_clients(address: str, seed: int, documents: list[Sent], total: int) -> Seen:
     share = total // CLIENTS
     together = Seen()
     with ThreadPoolExecutor(CLIENTS) as pool:
-        for seen in pool.map(lambda n: ask(address, requests(seed + n, briefs), share), range(CLIENTS)):
+        for seen in pool.map(lambda n: ask(address, requests(seed + n, documents), share), range(CLIENTS)):
             together.statuses += seen.statuses
             together.codes += seen.codes
     return together
@@ -179,13 +82,14 @@ def resident_mb(process_id: int) -> float:
 
 
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="memory is read from /proc")
-def test_none_is_a_fault_none_hangs_and_none_is_kept(examples: Path, tmp_path: Path) -> None:
-    briefs = [{**json.loads(path.read_text()), "time_limit_s": 1.0} for path in sorted(examples.glob("*.json"))]
+def test_none_is_a_fault_none_hangs_and_none_is_kept(tmp_path: Path) -> None:
+    documents = [(address, document) for address, known in DOCUMENTS.items() for document in known]
+    documents = [(at, {**one, "time_limit_s": 1.0} if at == "/v1/plans" else one) for at, one in documents]
     log = tmp_path / "log"
     with serving(log, solves_at_once=CLIENTS) as (address, process):  # a place for each, so that none is sent away
-        from_all_clients(address, 1000, briefs, WARM_UP)
+        from_all_clients(address, 1000, documents, WARM_UP)
         before_mb = resident_mb(process.pid)
-        seen = from_all_clients(address, 2000, briefs, REQUESTS)
+        seen = from_all_clients(address, 2000, documents, REQUESTS)
         after_mb = resident_mb(process.pid)
         assert process.poll() is None
     assert seen.statuses.total() == REQUESTS

@@ -1,4 +1,4 @@
-"""The readable plan, from a hand-made answer."""
+"""The readable answer, from answers made by hand."""
 
 from typing import Any
 
@@ -6,77 +6,12 @@ import pytest
 
 from service.schemas.answer import ConflictAnswer, PlanAnswer, UndecidedAnswer
 from service.text import readable
-
-TOTALS = {
-    "grams": 400.0,
-    "energy_kcal": 1300.4,
-    "energy_kj": 5441.2,
-    "nutrients": {"protein_g": 70.04, "fat_g": 108.0, "available_carbohydrate_g": 9.0, "fibre_g": None},
-    "lacking": {"protein_g": ["stock"]},
-}
-
-TARGET = {
-    "id": "share",
-    "of": "fat_share_percent",
-    "per": "portion",
-    "unit": "%",
-    "at_least": 74.0,
-    "at_most": 76.0,
-    "aim": 75.0,
-    "within": 1.0,
-    "priority": None,
-    "value": 74.0,
-    "reason": None,
-    "met": True,
-    "binding": True,
-    "miss": 0.0,
-}
-
-DISH = {
-    "quantities": [
-        {"name": "egg", "food_id": "f:1", "grams": 150.0, "text": "3 large", "steps": 3, "about": None},
-        {"name": "tallow", "food_id": "f:2", "grams": 64.0, "text": "64.0 g", "steps": None, "about": "about 5 tbsp"},
-        {"name": "stock", "food_id": "f:3", "grams": 186.0, "text": "186.0 g", "steps": None, "about": None},
-    ],
-    "batch": {**TOTALS, "grams": 800.0},
-    "portion": TOTALS,
-    "energy_distribution_percent": {"fat": 75, "protein": 22, "carbohydrate": 3, "alcohol": 0},
-    "ketogenic_ratio": 1.3666,
-    "ketogenic_ratio_reason": None,
-    "targets": [TARGET],
-    "cost": 7.5,
-}
-
-PROOF = {
-    "levels": [
-        {
-            "level": "balanced",
-            "status": "within_gap",
-            "checked": "solver's claim",
-            "value": 0.3,
-            "bound": 0.25,
-            "gap": 0.05,
-            "seconds": 0.01,
-        }
-    ],
-    "solver": "highs",
-    "solver_version": "1.16.0",
-    "seconds": 0.02,
-}
-
-COMMON = {
-    "title": "Dish",
-    "portions": 2,
-    "energy_basis": "general",
-    "proof": PROOF,
-    "reminder": "Ask somebody.",
-    "left_out": [{"name": "tin", "lacks": ["fibre_g"]}],
-    "warnings": ["Mind the pan."],
-}
+from tests.service.handmade import AS_IT_IS, COMMON, COOKED, DISH, OFF, TARGET, quantity
 
 
 def plan(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
-    answer = {**COMMON, **DISH, "outcome": "plan", "exactness": "Exact.", **changes}
+    known = {"exactness": "Exact.", "plate_may_be_off": OFF, "allergens": []}
+    answer = {**COMMON, **DISH, **known, "outcome": "plan", **changes}
     return readable(PlanAnswer.model_validate(answer))
 
 
@@ -161,3 +96,47 @@ def test_undecided_says_why_and_what_would_help() -> None:
     text = readable(UndecidedAnswer.model_validate(answer))
     assert "The clock ended." in text
     assert "Allow more time." in text
+
+
+def test_what_is_cooked_is_said_from_the_board_to_the_plate() -> None:
+    lines = plan().splitlines()
+    (cooked,) = [at for at, line in enumerate(lines) if line == "Cook"]
+    assert " ".join(line.strip() for line in lines[cooked + 1 : cooked + 3]) == (
+        "patties (broiled patty): 900 g raw become 506 g (estimated, give or take 70 g); 175 g of 270 g fat run out "
+        "(estimated, give or take 9 g), spoon back 18 tsp of it."
+    )
+    assert not any(line.startswith("  at the table (") for line in lines), "nothing is cooked at the table"
+    assert "Cook" not in plan(components=[AS_IT_IS]).splitlines()
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"rendered_g": 0.0}, "; no fat runs out."),
+        ({"spoon_back": None, "drippings": "served"}, "give or take 9 g), served."),
+        ({"cooked_weight_is": "measured", "cooked_off_by_g": 0.0}, "become 506 g (measured); "),
+    ],
+)
+def test_a_component_is_said_as_it_was_cooked(changes: dict[str, Any], words: str) -> None:
+    assert words in " ".join(plan(components=[{**COOKED, **changes}]).split())
+
+
+def test_the_component_is_named_beside_an_amount_where_there_are_several() -> None:
+    several = plan(quantities=[quantity("egg", 50.0), quantity("tallow", 9.0, component="at the table")])
+    assert "at the table" in several.partition("Weigh out")[2].partition("Cook")[0]
+    assert "patties" not in plan().partition("Weigh out")[2].partition("Cook")[0]
+
+
+def test_cautions_and_what_is_excluded_are_said_with_their_reason() -> None:
+    lines = plan().splitlines()
+    assert lines[lines.index("Cautions") + 1] == "  - Eggs are raw. (sauce: egg)"
+    assert lines[lines.index("Excluded") + 1] == "  butter: contains milk"
+
+
+def test_how_far_the_plate_may_be_off_is_said_with_its_largest_sources() -> None:
+    lines = plan().splitlines()
+    at = lines.index("The plate may be off")
+    said = " ".join(" ".join(lines[at + 1 : at + 4]).split())
+    assert "energy +-40.0 kcal, fat -4.1 +5.2 g, fat share -2.0 +? percentage points." in said
+    assert lines.count("  - cooking, patties: the fat may be off.") == 3, "the three largest are named"
+    assert "percentage points." not in plan(plate_may_be_off={**OFF, "fat_share_points": None})

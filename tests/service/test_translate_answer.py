@@ -1,16 +1,20 @@
 """Outcomes that a running service cannot be made to give on demand."""
 
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 from pydantic import ValidationError
 
-from service.schemas.answer import ConflictAnswer, PlanAnswer
+from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer
+from service.translate.asked import Asked
 from service.translate.members import to_member
+from service.translate.reference import Reference
 from service.translate.to_answer import to_answer
 from service.translate.to_dish import to_dish
 from solver.brief import Brief
 from solver.catalogue import Catalogue
+from solver.nutrients import COLUMN
 from solver.outcome import (
     Checked,
     Conflict,
@@ -18,6 +22,7 @@ from solver.outcome import (
     LevelProof,
     Member,
     MemberKind,
+    Outcome,
     Plan,
     Proof,
     ProofStatus,
@@ -46,25 +51,36 @@ def brief(item: PantryItem, catalogue: Catalogue) -> Brief:
 
 
 def dish(quantity: Quantity, **changes: Any) -> Dish:  # noqa: ANN401  any field of a dish
-    totals = Totals(quantity.grams, 1 / 3, 4 / 3, {"fat_g": 2 / 3, "fibre_g": None}, {"fibre_g": ("egg",)})
+    values = {**dict.fromkeys(COLUMN), "fat_g": 2 / 3}
+    totals = Totals(quantity.grams, 1 / 3, 4 / 3, values, {"fibre_g": ("egg",)})
     result = TargetResult(SHARE, None, "no macro energy", met=False, binding=False, miss=None)
     parts: dict[str, Any] = {"distribution": None, "ketogenic_ratio": None, "cost": None, **changes}
-    return Dish((quantity,), totals, totals, targets=(result,), **parts)
+    return Dish((quantity,), totals, totals, totals, (), targets=(result,), **parts)
 
 
-def test_a_plan_found_before_the_clock_ended_is_marked_as_best_found(brief: Brief, item: PantryItem) -> None:
-    answer = to_answer(Plan(brief, dish(Quantity(item, 150.0, 3)), PROOF, (), ("mind",)))
+@pytest.fixture
+def answer_of(brief: Brief, reference: Reference) -> Callable[[Outcome], Answer]:
+    asked = Asked(brief, None, "us consumer", (), ("said of the brief",))
+    return lambda outcome: to_answer(asked, outcome, reference)
+
+
+def test_a_plan_found_before_the_clock_ended_is_marked_as_best_found(
+    answer_of: Callable[[Outcome], Answer], brief: Brief, item: PantryItem
+) -> None:
+    answer = answer_of(Plan(brief, dish(Quantity(item, 150.0, 3)), PROOF, (), ("mind",)))
     assert isinstance(answer, PlanAnswer)
     level = answer.proof.levels[0]
     assert (level.status, level.checked, level.bound, level.gap) == ("best_found", "solver's claim", None, None)
-    assert answer.warnings == ["mind"]
+    assert answer.warnings == ["said of the brief", "mind"]
 
 
-def test_numbers_have_six_decimals_at_most(brief: Brief, item: PantryItem) -> None:
-    answer = to_answer(Plan(brief, dish(Quantity(item, 150.0, 3)), PROOF, (), ()))
+def test_numbers_have_six_decimals_at_most(
+    answer_of: Callable[[Outcome], Answer], brief: Brief, item: PantryItem
+) -> None:
+    answer = answer_of(Plan(brief, dish(Quantity(item, 150.0, 3)), PROOF, (), ()))
     assert isinstance(answer, PlanAnswer)
     assert answer.batch.energy_kcal == 0.333333
-    assert answer.batch.nutrients == {"fat_g": 0.666667, "fibre_g": None}
+    assert answer.batch.nutrients == {**dict.fromkeys(COLUMN), "fat_g": 0.666667}
     assert answer.batch.lacking == {"fibre_g": ["egg"]}
 
 
@@ -100,9 +116,9 @@ def test_a_nan_from_the_solver_never_leaves(item: PantryItem) -> None:
         to_dish(dish(Quantity(item, 150.0, 3), cost=float("nan")))
 
 
-def test_a_conflict_without_a_nearest_dish_says_so(brief: Brief) -> None:
+def test_a_conflict_without_a_nearest_dish_says_so(answer_of: Callable[[Outcome], Answer], brief: Brief) -> None:
     members = (Member(MemberKind.TARGET, "share"), Member(MemberKind.ON_HAND, "egg"))
-    answer = to_answer(Conflict(brief, members, False, Checked.CLAIM, None, PROOF, (), ()))  # noqa: FBT003  a field
+    answer = answer_of(Conflict(brief, members, False, Checked.CLAIM, None, PROOF, (), ()))  # noqa: FBT003  a field
     assert isinstance(answer, ConflictAnswer)
     assert (answer.nearest, answer.irreducible) == (None, False)
     assert [member.name for member in answer.members] == ["share", "egg"]

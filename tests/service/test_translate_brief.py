@@ -1,40 +1,17 @@
-from collections.abc import Callable
 from typing import Any
 
 import pytest
 
-from service.schemas.brief import BriefBody
-from service.settings import Settings
-from service.translate.to_brief import to_brief
-from solver.brief import Brief, EnergyBasis, Preference
-from solver.catalogue import Catalogue
+from solver.brief import EnergyBasis, Preference
 from solver.errors import UnusableBrief
-from solver.targets import Per
+from solver.targets import Per, WeightBasis
 from solver.targets_default import default_within
+from tests.service.conftest import Refusals, Translate
 
 Document = dict[str, Any]
 
 
-@pytest.fixture
-def translate(catalogue: Catalogue) -> Callable[[Document], Brief]:
-    def to_the_solver(document: Document) -> Brief:
-        return to_brief(BriefBody.model_validate(document), catalogue, Settings())
-
-    return to_the_solver
-
-
-@pytest.fixture
-def refusals(translate: Callable[[Document], Brief]) -> Callable[[Document], list[tuple[str, str]]]:
-    def problems(document: Document) -> list[tuple[str, str]]:
-        with pytest.raises(UnusableBrief) as refused:
-            translate(document)
-        assert all(problem.detail and problem.remedy for problem in refused.value.problems)
-        return [(problem.pointer, problem.code) for problem in refused.value.problems]
-
-    return problems
-
-
-def test_amounts_become_grams_of_the_food(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_amounts_become_grams_of_the_food(translate: Translate, salmon: Document) -> None:
     salmon["pantry"][0] |= {"on_hand": "1 lb", "at_least": {"value": 2, "unit": "oz"}, "at_most": "1/2 lb 1 oz"}
     salmon["pantry"][1] |= {"on_hand": "1/2 cup", "least_when_used": "1 tbsp"}
     fish, butter, _ = translate(salmon).pantry
@@ -47,7 +24,7 @@ def test_amounts_become_grams_of_the_food(translate: Callable[[Document], Brief]
     assert butter.least_when_used_g == pytest.approx(14.2)
 
 
-def test_a_step_keeps_its_words(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_a_step_keeps_its_words(translate: Translate, salmon: Document) -> None:
     salmon["pantry"][1]["step"] = "1/4 tsp"
     step = translate(salmon).pantry[1].step
     assert step is not None
@@ -55,12 +32,12 @@ def test_a_step_keeps_its_words(translate: Callable[[Document], Brief], salmon: 
     assert step.grams == pytest.approx(14.2 / 3 / 4, rel=0.01)
 
 
-def test_a_price_is_brought_to_a_gram(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_a_price_is_brought_to_a_gram(translate: Translate, salmon: Document) -> None:
     salmon["pantry"][0]["price"] = {"amount": 3.2, "per": "200 g"}
     assert translate(salmon).pantry[0].price_per_g == pytest.approx(0.016)
 
 
-def test_an_item_without_limits_has_none(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_an_item_without_limits_has_none(translate: Translate, salmon: Document) -> None:
     salmon["pantry"] = [{"name": " salmon ", "source": {"kind": "food", "id": "sr28:15236"}}]
     (fish,) = translate(salmon).pantry
     assert fish.name == "salmon"
@@ -68,22 +45,23 @@ def test_an_item_without_limits_has_none(translate: Callable[[Document], Brief],
     assert (fish.step, fish.least_when_used_g, fish.price_per_g) == (None, None, None)
 
 
-def test_defaults_are_those_of_the_contract(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_defaults_are_those_of_the_contract(translate: Translate, salmon: Document) -> None:
     brief = translate(salmon)
     assert (brief.portions, brief.prefer) == (1, (Preference.BALANCED,))
     assert (brief.energy_basis, brief.time_limit_s) == (EnergyBasis.GENERAL, 2.0)
-    assert brief.targets[0].per is Per.PORTION
+    assert (brief.targets[0].per, brief.targets[0].basis) == (Per.PORTION, WeightBasis.AS_EATEN)
+    assert (brief.components, brief.leave_out, brief.collagen_part) == ((), frozenset(), 0.2)
     assert brief.targets[0].id == "energy_kcal"
 
 
-def test_an_aim_is_a_band_of_its_default_width(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_an_aim_is_a_band_of_its_default_width(translate: Translate, salmon: Document) -> None:
     energy, share = translate(salmon).targets
     width = default_within("energy_kcal", 600)
     assert (energy.lower, energy.upper, energy.within) == (600 - width, 600 + width, width)
     assert (share.lower, share.upper) == (69, 71)
 
 
-def test_an_aim_never_reaches_below_zero_or_above_all(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_an_aim_never_reaches_below_zero_or_above_all(translate: Translate, salmon: Document) -> None:
     salmon["targets"] = [
         {"of": "available_carbohydrate_g", "aim": 2, "within": 5},
         {"of": "fat_share_percent", "aim": 99, "within": 3},
@@ -93,7 +71,7 @@ def test_an_aim_never_reaches_below_zero_or_above_all(translate: Callable[[Docum
     assert (share.lower, share.upper) == (96, 100)
 
 
-def test_ends_stay_as_they_are_given(translate: Callable[[Document], Brief], salmon: Document) -> None:
+def test_ends_stay_as_they_are_given(translate: Translate, salmon: Document) -> None:
     salmon["targets"].append({"of": "protein_g", "per": "batch", "at_least": 35, "priority": 2, "id": "enough"})
     target = translate(salmon).targets[2]
     assert (target.id, target.per, target.priority) == ("enough", Per.BATCH, 2)
@@ -151,12 +129,12 @@ ENERGY = {"of": "energy_kcal", "aim": 600}
     ],
 )
 def test_each_rule_refuses_with_its_pointer_and_code(
-    refusals: Callable[[Document], list[tuple[str, str]]], salmon: Document, changes: Document, pointer: str, code: str
+    refusals: Refusals, salmon: Document, changes: Document, pointer: str, code: str
 ) -> None:
     assert refusals({**salmon, **changes}) == [(pointer, code)]
 
 
-def test_all_rules_speak_at_once(refusals: Callable[[Document], list[tuple[str, str]]], salmon: Document) -> None:
+def test_all_rules_speak_at_once(refusals: Refusals, salmon: Document) -> None:
     wrong = {**salmon, **item(name=" ", on_hand="some", step="0 g"), **target(of="fat", aim=1), "time_limit_s": 99}
     assert [pointer for pointer, _ in refusals(wrong)] == [
         "/time_limit_s",
@@ -167,9 +145,7 @@ def test_all_rules_speak_at_once(refusals: Callable[[Document], list[tuple[str, 
     ]
 
 
-def test_an_unknown_quantity_is_met_with_its_neighbours(
-    translate: Callable[[Document], Brief], salmon: Document
-) -> None:
+def test_an_unknown_quantity_is_met_with_its_neighbours(translate: Translate, salmon: Document) -> None:
     with pytest.raises(UnusableBrief) as refused:
         translate({**salmon, **target(of="fat_share_percnt", aim=70)})
     assert "fat_share_percent" in refused.value.problems[0].remedy

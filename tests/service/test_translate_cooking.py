@@ -2,14 +2,14 @@
 
 import pytest
 
-from reference_data import reference_folder
-from service.translate.to_cooking import CookingOf, open_cooking
+from service.translate.reference import Reference
+from service.translate.to_cooking import CookingOf, cooking_by
 from solver.catalogue import Catalogue
 
 
 @pytest.fixture(scope="module")
-def cooking_of() -> CookingOf:
-    return open_cooking(reference_folder() / "cooking")
+def cooking_of(reference: Reference) -> CookingOf:
+    return cooking_by(reference.cooking)
 
 
 def test_a_thigh_roasted_is_measured_and_hot_air_is_said_to_be_estimated(

@@ -1,11 +1,18 @@
 """Invented foods known by a few numbers, and briefs around them, for tests that need no food table."""
 
+from dataclasses import replace
+
 import numpy as np
 
-from solver.brief import Brief
+from solver.as_eaten import as_weighed
+from solver.board import Board, board_of
+from solver.brief import Brief, EnergyBasis
+from solver.components import Component, Drippings, Placed
+from solver.cooking_curves import Segment
+from solver.cooking_rows import CookingRow, FatCurve
 from solver.foods import Food
 from solver.formulate import Formulation, formulate
-from solver.missing import count
+from solver.missing import Counted, count
 from solver.nutrients import COLUMN, NUTRIENTS
 from solver.pantry import PantryItem
 from solver.targets import Target
@@ -68,5 +75,59 @@ def brief(*items: PantryItem, targets: tuple[Target, ...] = (ENERGY,), portions:
     return Brief("invented", portions, items or pantry(BUTTER, CHICKEN, BREAD), targets, time_limit_s=10.0)
 
 
-def posed(asked: Brief, *, grid: bool = False) -> Formulation:
-    return formulate(asked, count(asked), grid=grid)
+def posed(asked: Brief, *, grid: bool = False, exact: frozenset[str] = frozenset()) -> Formulation:
+    return formulate(asked, count(asked), grid=grid, exact=exact)
+
+
+def board(*foods: Food, basis: EnergyBasis = EnergyBasis.GENERAL) -> Board:
+    """As much of each as one likes, eaten as it is, in this order."""
+    return board_of(brief(), Counted(pantry(*foods), as_weighed(foods, basis), ()))
+
+
+#: Of 1 kg raw: all fat is kept up to 50 g and 0.4 of it; the lean holds no more than 0.15 of its weight.
+CURVE = FatCurve(
+    mix="invented patty",
+    method="broiled",
+    segments=(Segment(0.0, 1.0), Segment(0.05, 0.4), Segment(0.15, -0.15)),
+    yield_at_no_fat_g_per_g=0.84,
+    yield_lost_per_fat_g_per_g=0.9,
+    yield_half_interval_g_per_g=0.08,
+    fat_kept_half_interval_g_per_g=0.01,
+    least_fat_g_per_g=0.02,
+    most_fat_g_per_g=0.3,
+    rows=11,
+    why="invented curve",
+    source="invented",
+)
+
+PATTIES = Component("patties", "invented patty", Drippings.DISCARDED, CURVE)
+ROAST = Component("roast", "roasted", Drippings.DISCARDED)
+TABLE = Component("at the table")
+
+
+def cooking_row(kept: float, shrunk: float, *, measured: bool = True) -> CookingRow:
+    """Fat kept and yield, g per g raw; nine times in ten 0.1 less or more."""
+    return CookingRow(
+        method="roasted",
+        kind="invented",
+        measured=measured,
+        yield_g_per_g=shrunk,
+        yield_half_interval_g_per_g=0.05,
+        fat_retention_g_per_g=kept,
+        fat_retention_as_sampled_g_per_g=kept,
+        fat_retention_low_g_per_g=kept - 0.1,
+        fat_retention_high_g_per_g=kept + 0.1,
+        pairs=5,
+        why="invented row",
+        source="invented",
+    )
+
+
+def into(of: PantryItem, *places: Placed | Component) -> PantryItem:
+    """The item where it may go."""
+    return replace(of, placed=tuple(Placed(to.name) if isinstance(to, Component) else to for to in places))
+
+
+def kitchen(*items: PantryItem, targets: tuple[Target, ...], parts: tuple[Component, ...], portions: int = 1) -> Brief:
+    """A brief of components."""
+    return replace(brief(*items, targets=targets, portions=portions), components=parts)

@@ -53,11 +53,11 @@ def _targets(rng: np.random.Generator, brief: Brief, *, unlikely: bool) -> tuple
     used = rng.choice(len(brief.pantry), max(1, len(brief.pantry) // 3), replace=False)
     dish = [Quantity(brief.pantry[n], round(float(rng.uniform(20, 90)) * brief.portions, 1), None) for n in used]
     energy = tally(dish, brief).portion.energy_kcal
-    targets = [_band(rng, "energy_kcal", max(energy, 50.0))]
+    targets = [band(rng, "energy_kcal", max(energy, 50.0))]
     for of in rng.choice(ASKED, rng.integers(1, 4), replace=False):
         reached = _reached(dish, brief, str(of))
         value = reached * float(rng.uniform(1.5, 4)) if unlikely else reached
-        targets.append(_band(rng, str(of), min(value, 100.0) if QUANTITY[str(of)].unit == "%" else value))
+        targets.append(band(rng, str(of), min(value, 100.0) if QUANTITY[str(of)].unit == "%" else value))
     return tuple(targets)
 
 
@@ -71,7 +71,7 @@ def _reached(dish: list[Quantity], brief: Brief, of: str) -> float:
 NEEDED = ("protein_g", "fat_g", "total_carbohydrate_g", "available_carbohydrate_g", "sodium_mg", "fibre_g")
 
 
-def _band(rng: np.random.Generator, of: str, value: float) -> Target:
+def band(rng: np.random.Generator, of: str, value: float) -> Target:
     width = {"%": 2.0}.get(QUANTITY[of].unit, max(0.04 * value, 0.05))
     lower, upper = max(0.0, value - width), value + width
     if QUANTITY[of].unit == "%":

@@ -6,13 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.as_eaten import as_eaten
-from solver.bands import MODEST_MEAL_KCAL, Centre, Posed, Side, centre, energy_aim_kcal, sides
+from solver.bands import MODEST_MEAL_KCAL, Centre, Side, centre, energy_aim_kcal, sides
 from solver.brief import Brief, EnergyBasis
 from solver.foods import Food
 from solver.numerics import FloatArray
 from solver.targets import Per, Target
-from tests.solver.larder import BREAD, BUTTER, CHICKEN, PURE, between, brief, macronutrients
+from tests.solver.larder import BREAD, BUTTER, CHICKEN, NOTHING, PURE, between, board, brief, food, macronutrients
 
 FOODS = (BUTTER, CHICKEN, BREAD)
 PROTEIN, FAT, CARBOHYDRATE = np.array([[1, 30, 10], [80, 4, 2], [1, 0, 50]], dtype=np.float64)  # g in 100 g of each
@@ -21,11 +20,11 @@ MACROS_KCAL = {"protein": 4, "fat": 9, "carbohydrate": 4}
 
 
 def sides_of(target: Target, asked: Brief | None = None, foods: tuple[Food, ...] = FOODS) -> tuple[Side, ...]:
-    return sides(target, Posed.of(target.of, as_eaten(foods, EnergyBasis.GENERAL)), asked or brief())
+    return sides(target, board(*foods), asked or brief())
 
 
 def centre_of(target: Target, asked: Brief | None = None) -> Centre:
-    found = centre(target, Posed.of(target.of, as_eaten(FOODS, EnergyBasis.GENERAL)), asked or brief())
+    found = centre(target, board(*FOODS), asked or brief())
     assert found is not None
     return found
 
@@ -142,13 +141,13 @@ def test_a_one_sided_target_has_one_side_and_no_centre(of: str) -> None:
     for target, is_lower in ((between(of, 3.0, None), True), (between(of, None, 3.0), False)):
         (side,) = sides_of(target)
         assert side.is_lower is is_lower
-        assert centre(target, Posed.of(of, as_eaten(FOODS, EnergyBasis.GENERAL)), brief()) is None
+        assert centre(target, board(*FOODS), brief()) is None
 
 
 def test_a_band_of_one_point_has_two_sides_and_no_centre() -> None:
     target = between("protein_g", 30.0, 30.0)
     assert len(sides_of(target)) == 2
-    assert centre(target, Posed.of("protein_g", as_eaten(FOODS, EnergyBasis.GENERAL)), brief()) is None
+    assert centre(target, board(*FOODS), brief()) is None
 
 
 def test_the_centre_of_an_amount_is_the_middle_of_its_band_for_the_batch() -> None:
@@ -228,9 +227,12 @@ def test_of_several_energy_targets_the_first_by_id_is_the_aim_in_any_order() -> 
 
 
 def test_the_energy_basis_decides_what_a_share_is_counted_in() -> None:
-    walnut_like = macronutrients("nut", protein=15, fat=65, carbohydrate=14)
-    regulation = as_eaten((walnut_like,), EnergyBasis.REGULATION)
-    posed = Posed.of("fat_share_percent", regulation)
-    assert posed.denominator is not None
-    assert posed.numerator[0] == 9 * 65
-    assert posed.denominator[0] == 4 * 15 + 9 * 65 + 4 * 14
+    given = {"protein_g": 15, "fat_g": 65, "total_carbohydrate_g": 14, "available_carbohydrate_g": 6, "fibre_g": 8}
+    nut = food("nut", **{**NOTHING, **given})
+    (general, regulation) = (
+        sides(between("fat_share_percent", 50.0, None), board(nut, basis=basis), brief())[0]
+        for basis in (EnergyBasis.GENERAL, EnergyBasis.REGULATION)
+    )
+    # 100 g: 9 x 65 kcal from fat; 14 g carbohydrate of which 8 g are fibre, at 4 kcal or at 2.
+    assert general.weights[0] == pytest.approx(9 * 65 - 0.5 * (4 * 15 + 9 * 65 + 4 * 14))
+    assert regulation.weights[0] == pytest.approx(9 * 65 - 0.5 * (4 * 15 + 9 * 65 + 4 * 6 + 2 * 8))

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.cooking_curves import MixRow, Segment, fat_kept_g, fit_segments, fit_yield
+from solver.cooking_curves import MixRow, Segment, fat_kept_g, fit_segments, fit_yield, holding_part
 
 #: g fat kept of 100 g raw in a broiled beef patty by its fat, g per 100 g (SR28, protein conserved).
 BROILED = ((5, 5.5, 81), (10, 9.0, 77), (15, 11.0, 72), (20, 11.9, 67), (25, 11.6, 62), (30, 10.6, 57))
@@ -40,11 +40,13 @@ def test_rows_that_lie_on_a_curve_are_found_again() -> None:
     assert [fat_kept_g(fit_segments(rows), 1, row.fat) for row in rows] == pytest.approx([r.fat_kept for r in rows])
 
 
-def test_few_rows_give_one_share_and_a_level_yield() -> None:
+def test_few_rows_give_one_share_up_to_what_the_fattest_held_and_a_level_yield() -> None:
     few = [MixRow(0.2, 0.1, 0.6), MixRow(0.3, 0.15, 0.8)]
-    everything, share = fit_segments(few)
+    everything, share, held = fit_segments(few)
     assert everything == Segment(0, 1)
     assert (share.a_g_per_g, share.b_g_per_g) == pytest.approx((0, 0.5))
+    assert held.a_g_per_g * (1 - 0.3) == pytest.approx(0.15), "more tallow than that runs out"
+    assert held.b_g_per_g == -held.a_g_per_g
     assert fit_yield(few) == pytest.approx((0.7, 0))
 
 
@@ -56,3 +58,25 @@ def test_yields_on_a_line_are_met() -> None:
 def test_a_curve_of_nothing_is_refused() -> None:
     with pytest.raises(ValueError, match="at least one row"):
         fit_segments([])
+
+
+@pytest.mark.parametrize(
+    ("fat", "protein", "holds"),
+    [
+        (0.05, 0.214, 1.0),  # raw mince, 95 % lean (USDA SR28, 23557)
+        (0.30, 0.1435, 1.0),  # raw mince, 70 % lean (USDA SR28, 13498)
+        (0.0951, 0.1256, 0.7231),  # whole egg (USDA SR28, 01123)
+        (1.0, 0.0, 1.0),  # tallow is all fat, and holds no more than itself
+        (0.0, 0.0, 0.0),  # water holds none
+        (0.001, 0.011, 0.056),  # onion
+        (float("nan"), float("nan"), 0.0),  # what nobody knows holds none
+    ],
+)
+def test_flesh_holds_fat_and_water_does_not(fat: float, protein: float, holds: float) -> None:
+    assert holding_part(fat, protein) == pytest.approx(holds)
+
+
+def test_water_in_a_mix_holds_no_fat() -> None:
+    mince = 500 * holding_part(0.30, 0.1435)
+    with_water = mince + 300 * holding_part(0.0, 0.0)
+    assert fat_kept_g(CURVE, with_water, 150) == fat_kept_g(CURVE, mince, 150)

@@ -1,16 +1,15 @@
 """Conflicts whose reason is known by construction, with their proof and their nearest plan."""
 
-from dataclasses import replace
-
 import pytest
 
 from solver.backends import open_backend
 from solver.brief import Brief
 from solver.catalogue import Catalogue
-from solver.outcome import Checked, Conflict, Member, MemberKind, Undecided
+from solver.outcome import Checked, Conflict, MemberKind, Undecided
 from solver.pantry import PantryItem, Step
 from solver.solve import solve
 from tests.solver import larder
+from tests.solver.kept import kept
 from tests.solver.random_briefs import random_brief
 
 BACKENDS = ("highs", "scipy-highs", "pulp-cbc")
@@ -116,23 +115,3 @@ def test_dropping_any_one_member_of_a_random_conflict_makes_the_rest_possible(ca
                 assert not isinstance(solve(kept(brief, rest), highs), Conflict | Undecided), (seed, member)
                 checked += 1
     assert checked > 60
-
-
-def kept(brief: Brief, wanted: tuple[Member, ...]) -> Brief:
-    """The brief with nothing demanded but these members, and a must that anything meets in place of none."""
-    pantry = tuple(
-        replace(
-            item,
-            on_hand_g=item.on_hand_g if Member(MemberKind.ON_HAND, item.name) in wanted else None,
-            at_most_g=item.at_most_g if Member(MemberKind.MOST_AMOUNT, item.name) in wanted else None,
-            at_least_g=item.at_least_g if Member(MemberKind.LEAST_AMOUNT, item.name) in wanted else 0.0,
-            step=item.step if Member(MemberKind.STEPS, None) in wanted else None,
-            least_when_used_g=item.least_when_used_g if Member(MemberKind.STEPS, None) in wanted else None,
-        )
-        for item in brief.pantry
-    )
-    targets = tuple(
-        asked if Member(MemberKind.TARGET, asked.id) in wanted else replace(asked, priority=1)
-        for asked in brief.targets
-    )
-    return replace(brief, pantry=pantry, targets=targets)

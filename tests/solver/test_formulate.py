@@ -83,7 +83,7 @@ def test_the_layout_says_which_column_and_row_is_what() -> None:
         ("fat_share_percent", False),
         ("protein_g", True),
     ]
-    assert (layout.item_columns, layout.switch_columns, layout.miss_columns) == (
+    assert (layout.use_columns, layout.switch_columns, layout.miss_columns) == (
         slice(0, 2),
         slice(2, 2),
         slice(2, 7),
@@ -182,7 +182,7 @@ def test_on_the_grid_weighed_items_are_whole_multiples_of_a_tenth_of_a_gram() ->
 def test_rows_are_scaled_by_powers_of_two_to_one_size() -> None:
     formulation = posed(by_hand())
     assert (np.frexp(formulation.layout.row_scale)[0] == 0.5).all()
-    of_items = np.abs(dense(formulation.program.rows)[:, formulation.layout.item_columns]).max(axis=1)
+    of_items = np.abs(dense(formulation.program.rows)[:, formulation.layout.use_columns]).max(axis=1)
     assert (of_items <= ROW_MAGNITUDE).all()
     assert (of_items > ROW_MAGNITUDE / 2).all()
 

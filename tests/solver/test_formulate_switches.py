@@ -30,7 +30,7 @@ def satisfied(formulation: Formulation, bread_g: float, *, on: bool) -> bool:
 def test_a_least_amount_when_used_has_a_whole_switch_from_0_to_1() -> None:
     formulation = switched()
     (column,) = range(*formulation.layout.switch_columns.indices(formulation.layout.width))
-    assert formulation.layout.switched.tolist() == [0]
+    assert formulation.layout.switched == (0,)
     assert formulation.program.integer[column]
     assert (formulation.program.column_lower[column], formulation.program.column_upper[column]) == (0, 1)
 
@@ -46,12 +46,12 @@ def test_an_item_with_a_least_amount_when_used_is_not_used_or_used_for_that(brea
 
 @pytest.mark.parametrize(("at_least_g", "least_when_used_g"), [(50.0, 40.0), (0.0, 0.1), (0.0, 0.0)])
 def test_a_least_amount_that_changes_nothing_has_no_switch(at_least_g: float, least_when_used_g: float) -> None:
-    assert not len(switched(at_least_g, least_when_used_g).layout.switched)
+    assert switched(at_least_g, least_when_used_g).layout.switched == ()
 
 
 def test_one_step_is_no_least_amount_when_used() -> None:
     formulation = posed(brief(replace(PIECE, least_when_used_g=50.0)))
-    assert not len(formulation.layout.switched)
+    assert formulation.layout.switched == ()
 
 
 def test_a_least_amount_when_used_counts_in_steps() -> None:

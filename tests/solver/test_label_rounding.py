@@ -99,6 +99,12 @@ def test_less_than_stands_for_everything_below() -> None:
     assert ends(Printed(1, less_than=True), US["total_carbohydrate_g"]) == (0, 1)
 
 
+def test_the_least_salt_that_the_eu_prints_is_a_little_more_than_its_number() -> None:
+    # The guidance: up to 0.0125 g is printed "<0.01 g".
+    assert ends(Printed(0.01, 2, less_than=True), EU["salt_g"]) == (0, 0.0125)
+    assert ends(Printed(0.02, 2, less_than=True), EU["salt_g"]) == (0, 0.02)
+
+
 def test_what_the_rules_would_not_print_stands_for_its_last_digit() -> None:
     assert ends(Printed(15.5, 1), EU["protein_g"]) == pytest.approx((15.45, 15.55))
     assert ends(Printed(0.4, 1), None) == pytest.approx((0.35, 0.45))

@@ -80,8 +80,8 @@ def test_cheapest_costs_the_price_of_each_column_unit() -> None:
     egg = replace(item(CHICKEN), price_per_g=0.006, step=Step(1, "piece", 50.0))
     formulation = posed(replace(brief(butter, egg), prefer=(Preference.CHEAPEST,)))
     (cheapest,) = levels(formulation)
-    np.testing.assert_allclose(cheapest.cost[formulation.layout.item_columns], [1.0, 0.3])  # 100 g; a piece
-    assert not cheapest.cost[formulation.layout.item_columns.stop :].any()
+    np.testing.assert_allclose(cheapest.cost[formulation.layout.use_columns], [1.0, 0.3])  # 100 g; a piece
+    assert not cheapest.cost[formulation.layout.use_columns.stop :].any()
     assert cheapest.absolute_gap == CHEAPEST_GAP
 
 
@@ -110,7 +110,7 @@ def surplus(formulation: Formulation, x: FloatArray) -> FloatArray:
 def test_completed_columns_hold_every_row(amounts: FloatArray) -> None:
     formulation = with_everything()
     x = completed(formulation, amounts, frozenset())
-    np.testing.assert_array_equal(x[formulation.layout.item_columns], amounts)
+    np.testing.assert_array_equal(x[formulation.layout.use_columns], amounts)
     assert (surplus(formulation, x) >= -1e-6).all()
 
 

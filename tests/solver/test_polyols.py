@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reference_data import reference_folder
-from solver.as_eaten import PLACE, as_eaten
+from solver.as_eaten import PLACE, as_weighed
 from solver.brief import EnergyBasis
 from solver.foods import Food, Polyols
 from solver.outcome import Quantity
@@ -33,7 +33,7 @@ def tallied(of: Food, basis: EnergyBasis) -> Tally:
 
 
 def matrix_kcal(of: Food, basis: EnergyBasis) -> float:
-    return float(as_eaten((of,), basis)[0, PLACE["energy_from_carbohydrate_kcal"]])
+    return float(as_weighed((of,), basis)[0, PLACE["energy_from_carbohydrate_kcal"]])
 
 
 @pytest.mark.parametrize("basis", BY_FACTORS)

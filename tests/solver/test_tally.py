@@ -7,11 +7,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from solver.as_eaten import PLACE, SLICE_COLUMNS, as_eaten
+from solver.as_eaten import PLACE, SLICE_COLUMNS, as_weighed
 from solver.brief import Brief, EnergyBasis
 from solver.catalogue import Catalogue
+from solver.energy_eaten import MacroEnergy
 from solver.outcome import Quantity
-from solver.tally import MacroEnergy, Tally, tally
+from solver.tally import Tally, tally
 from tests.solver.larder import BUTTER, brief, food, item, pantry
 
 # Per 100 g:                P      F      C     fibre  alcohol  stated kcal   own factors P, F, C kcal per g
@@ -105,7 +106,7 @@ def test_the_tally_and_the_optimised_matrix_agree_on_any_dish_of_the_table(
     grams = np.array([grams for _, grams in dish])
     asked = replace(brief(), energy_basis=basis)
     sums = tally([Quantity(item(of), float(g), None) for of, g in zip(foods, grams, strict=True)], asked)
-    by_matrix = grams / 100 @ np.nan_to_num(as_eaten(foods, basis))
+    by_matrix = grams / 100 @ np.nan_to_num(as_weighed(foods, basis))
     for name, column in SLICE_COLUMNS.items():
         assert getattr(sums.macro, name) == pytest.approx(by_matrix[PLACE[column]], rel=1e-9, abs=1e-9)
     assert sums.batch.energy_kcal == pytest.approx(by_matrix[PLACE["basis_energy_kcal"]], rel=1e-9, abs=1e-9)

@@ -7,11 +7,11 @@ from hypothesis import strategies as st
 
 from solver.brief import Brief
 from solver.catalogue import Catalogue
+from solver.energy_eaten import MacroEnergy
 from solver.errors import VerificationError
 from solver.numerics import LARGEST_PORTION_G, VERIFICATION
 from solver.outcome import Dish, Distribution, Quantity, TargetResult
 from solver.pantry import PantryItem, Step
-from solver.tally import MacroEnergy
 from solver.targets import Per, Target
 from solver.verify import dish_of, distribution, verified
 from tests.solver.larder import BREAD, BUTTER, CHICKEN, PURE, between, brief, food, item, pantry

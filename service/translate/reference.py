@@ -1,0 +1,42 @@
+"""The reference data that a brief is read with: foods, their search, and what cooking does to them."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from service.search.index import FoodSearch
+from service.translate.components import placed
+from solver.allergens import AllergenRules, load_allergen_rules
+from solver.catalogue import Catalogue
+from solver.cautions import Cautions, open_cautions
+from solver.components import Component, Placed
+from solver.cooking_table import CookingTable, load_cooking_table
+from solver.foods import Food
+from solver.retention import RetentionTable, load_retention
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """search: finds the nearest to foods that are unknown; None where nobody needs to be told."""
+
+    catalogue: Catalogue
+    cooking: CookingTable
+    retention: RetentionTable
+    allergens: AllergenRules
+    cautions: Cautions
+    search: FoodSearch | None = None
+
+    def placed(self, food: Food, component: Component) -> Placed:
+        """A food in a component, with what cooking does to it there."""
+        return placed(food, component, self.cooking, self.retention)
+
+
+def open_reference(folder: Path, catalogue: Catalogue, search: FoodSearch | None = None) -> Reference:
+    """Read the tables beside the foods. Raises ReferenceDataError when one is missing or damaged."""
+    return Reference(
+        catalogue=catalogue,
+        cooking=load_cooking_table(folder / "cooking"),
+        retention=load_retention(folder / "retention.csv"),
+        allergens=load_allergen_rules(folder),
+        cautions=open_cautions(folder),
+        search=search,
+    )

@@ -1,0 +1,175 @@
+"""Documents that hold everything the contract knows, and the examples: what the fuzzers change things in."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+from tests.service.briefs import Document, food, from_dish, tallow
+
+_EXAMPLES = Path(__file__).parents[2] / "openapi" / "examples"
+
+DISHES: list[Document] = [
+    {
+        "name": "mayonnaise",
+        "ingredients": [
+            food("oil", "04053", amount="240 g"),
+            food("yolk", "01125", amount="2 large"),
+            from_dish("rub", "red rub", amount="5 g"),
+        ],
+        "makes": "1 1/2 cups",
+        "weighs": "270 g",
+    },
+    {
+        "name": "red rub",
+        "ingredients": [food("paprika", "02028", amount="2 tbsp"), food("salt", "02047", amount="12 g")],
+        "discarded": [{"name": "salt", "amount": "1 g"}],
+    },
+    {
+        "name": "stock",
+        "ingredients": [
+            food("bones", "10978", amount="1 kg", goes_in="pot"),
+            food("water", "14411", amount="2 kg", goes_in="pot"),
+            food("bacon", "10123", amount="200 g", goes_in="pan"),
+        ],
+        "components": [
+            {"name": "pot", "method": "simmered", "drippings": "served", "minutes": 90},
+            {"name": "pan", "method": "pan-fried", "drippings": "spooned back", "teaspoons": 2},
+        ],
+        "makes": "800 g",
+        "strained_out": ["bones"],
+        "skimmed_fat": "5 g",
+    },
+]
+
+EATER: Document = {
+    "age_years": 42,
+    "weight_kg": 68,
+    "pregnant": False,
+    "lactating": False,
+    "meals_per_day": 3,
+    "conditions": ["insulin"],
+    "prescribed": False,
+}
+
+FULL_BRIEF: Document = {
+    "title": "Everything at once",
+    "portions": 3,
+    "components": [
+        {"name": "patties", "method": "broiled patty", "drippings": "spooned back", "form": "minced"},
+        {"name": "roast", "method": "roasted", "drippings": "served", "minutes": 60, "cooked_weight": "290 g"},
+        {"name": "at the table"},
+    ],
+    "dishes": DISHES,
+    "pantry": [
+        food("mince", "23572", goes_in=["patties"], on_hand="2 lb", at_least="200 g"),
+        food("egg", "01123", goes_in=["patties"], step="1 large", at_most="2 large"),
+        tallow(step="1 tsp"),
+        food("thigh", "05091", goes_in=["roast"], already_in="400 g", weighed="as purchased"),
+        from_dish("mayonnaise", "mayonnaise", goes_in=["at the table"], on_hand="1 cup", least_when_used="20 g"),
+        from_dish("stock", "stock", goes_in=["at the table"], at_most="100 g"),
+        food("butter", "01001", goes_in=["at the table"], price={"amount": 3.2, "per": "200 g"}),
+    ],
+    "targets": [
+        {"of": "energy_kcal", "aim": 700, "within": 60},
+        {"of": "fat_share_percent", "aim": 75, "within": 3},
+        {"of": "fat_g", "id": "board", "basis": "raw", "per": "batch", "at_most": 400, "priority": 1},
+        {"of": "protein_g", "at_least": 30},
+    ],
+    "exclude": [
+        {"allergen": "milk", "unknown": "allowed"},
+        {"food_group": "Cereal Grains and Pasta"},
+        {"food": "paprika flakes"},
+    ],
+    "eater": EATER,
+    "safe_temperatures": "us retail",
+    "prefer": ["balanced"],
+    "energy_basis": "specific",
+    "count_missing_as": {"fibre_g": 0},
+    "collagen_at_most_percent": 30,
+    "time_limit_s": 2,
+}
+
+DIVISIONS: list[Document] = [
+    {"kind": "equal", "portions": 7, "scale": "0.1 g"},
+    {"kind": "weight", "portions": [{"name": "a", "weight": "200 g"}]},
+    {"kind": "pieces", "cut_into": 8, "eats": [{"name": "a", "pieces": 3}]},
+    {"kind": "shares", "portions": [{"name": "a", "parts": 2}, {"name": "b", "parts": 0.5}]},
+    {"kind": "energy", "portions": [{"name": "a", "energy_kcal": 300}]},
+]
+
+DECLARED: Document = {
+    "per": "portion",
+    "layout": "US",
+    "energy_kcal": 650,
+    "energy_kj": "2700",
+    "energy_from_fat_kcal": 490,
+    "energy_from_protein_kcal": 140,
+    "energy_from_carbohydrate_kcal": 20,
+    "protein_g": 35,
+    "fat_g": "54.0 g",
+    "saturated_fat_g": 22,
+    "trans_fat_g": 0,
+    "available_carbohydrate_g": 4,
+    "fibre_g": 2,
+    "sugars_g": "less than 1 g",
+    "polyols_g": 1,
+    "erythritol_g": 1,
+    "allulose_g": 1,
+    "alcohol_g": 0,
+    "salt_g": 1.8,
+    "sodium_mg": 720,
+    "potassium_mg": 480,
+    "cholesterol_mg": 120,
+    "fat_share_percent": 75,
+    "ketogenic_ratio": 1.4,
+    "energy_distribution_percent": {"fat": 75, "protein": 20, "carbohydrate": "5 %", "alcohol": 0},
+    "factors_kcal_per_g": {"protein": 4.27, "fat": 9.02, "carbohydrate": 3.87, "alcohol": 6.93},
+}
+
+ROLLED = {"form": "rolled", "cooked_weight": "200 g"}
+
+FULL_BREAKDOWNS: list[Document] = [
+    {
+        "title": "Everything of a dish at once",
+        "portions": 3,
+        "components": [
+            {"name": "patties", "method": "broiled patty", "drippings": "spooned back", "teaspoons": 4},
+            {"name": "roast", "method": "roasted", "drippings": "served", "drippings_weight": "20 g", **ROLLED},
+            {"name": "at the table"},
+        ],
+        "dishes": DISHES,
+        "ingredients": [
+            food("mince", "23572", goes_in="patties", amount="400 g"),
+            food("thigh", "05091", goes_in="roast", amount="300 g"),
+            from_dish("mayonnaise", "mayonnaise", goes_in="at the table", amount="3 tbsp"),
+            from_dish("stock", "stock", goes_in="at the table", amount="100 g"),
+        ],
+        "division": division,
+        "declared": DECLARED,
+        "nutrition_as": "EU",
+        "eater": EATER,
+        "safe_temperatures": "uk",
+        "energy_basis": "regulation",
+        "count_missing_as": {"fibre_g": 0},
+    }
+    for division in DIVISIONS
+]
+
+
+def _read(folder: Path) -> list[Document]:
+    return [json.loads(path.read_text()) for path in sorted(folder.glob("*.json"))]
+
+
+#: Where a document is sent to, and those that may be sent there.
+DOCUMENTS: dict[str, list[Document]] = {
+    "/v1/plans": [*_read(_EXAMPLES), FULL_BRIEF],
+    "/v1/breakdowns": [*_read(_EXAMPLES / "breakdowns"), *FULL_BREAKDOWNS],
+}
+
+
+def places(value: object, path: tuple[str | int, ...] = ()) -> Iterator[tuple[str | int, ...]]:
+    """Every place in a document where a value stands."""
+    parts = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for part, inner in parts:
+        yield (*path, part)
+        yield from places(inner, (*path, part))
