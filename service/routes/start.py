@@ -25,10 +25,14 @@ curl -s -H 'Content-Type: application/json' \\
 <li>Write your own brief: <a href="/docs">the same page</a> describes every field and every target.</li>
 </ol>
 <h2>Briefs to begin with</h2>
-<ul>{examples}</ul>
+<ul>{briefs}</ul>
+<h2>Dishes whose numbers are asked for</h2>
+<p>Sent to <code>/v1/breakdowns</code>, these are not chosen but counted, divided and audited.</p>
+<ul>{dishes}</ul>
 <h2>For programs, and for when something is refused</h2>
 <ul>
 <li><a href="/openapi.json">The OpenAPI document</a>, for client libraries</li>
+<li><a href="/v1/safe-temperatures">How hot the centre of a food has to get</a></li>
 <li><a href="/problems">Every kind of problem, and the limits</a></li>
 <li><a href="/readyz">Whether the service is ready</a></li>
 </ul>
@@ -36,10 +40,10 @@ curl -s -H 'Content-Type: application/json' \\
 """
 
 
-def start_router(examples: Mapping[str, Example]) -> APIRouter:
-    """The routes. examples: the named briefs that the documentation shows."""
+def start_router(briefs: Mapping[str, Example], dishes: Mapping[str, Example]) -> APIRouter:
+    """The routes. briefs, dishes: the named examples that the documentation shows."""
     router = APIRouter(include_in_schema=False)
-    page = _page(examples)
+    page = _page(briefs, dishes)
 
     @router.get("/")
     async def show_start() -> HTMLResponse:
@@ -49,16 +53,29 @@ def start_router(examples: Mapping[str, Example]) -> APIRouter:
     @router.get("/examples/{name}.json")
     async def show_example(name: str) -> JSONResponse:
         """One brief, ready to be sent."""
-        if name not in examples:
-            raise HTTPException(404, "There is no example of this name; the start page lists all.")
-        return JSONResponse(examples[name]["value"])
+        return _example(name, briefs)
+
+    @router.get("/examples/breakdowns/{name}.json")
+    async def show_dish(name: str) -> JSONResponse:
+        """One dish, ready to be sent."""
+        return _example(name, dishes)
 
     return router
 
 
-def _page(examples: Mapping[str, Example]) -> str:
-    rows = (
-        f'<li><a href="/examples/{escape(name)}.json">{escape(name)}</a>: {escape(example["summary"] or "")}</li>'
+def _example(name: str, examples: Mapping[str, Example]) -> JSONResponse:
+    if name not in examples:
+        raise HTTPException(404, "There is no example of this name; the start page lists all.")
+    return JSONResponse(examples[name]["value"])
+
+
+def _page(briefs: Mapping[str, Example], dishes: Mapping[str, Example]) -> str:
+    words = _WORDS.format(briefs=_rows(briefs, "/examples"), dishes=_rows(dishes, "/examples/breakdowns"))
+    return document("A dish from what is in the larder", words)
+
+
+def _rows(examples: Mapping[str, Example], folder: str) -> str:
+    return "".join(
+        f'<li><a href="{folder}/{escape(name)}.json">{escape(name)}</a>: {escape(example["summary"] or "")}</li>'
         for name, example in examples.items()
     )
-    return document("A dish from what is in the larder", _WORDS.format(examples="".join(rows)))

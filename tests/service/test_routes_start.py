@@ -26,6 +26,10 @@ def test_every_example_file_is_linked_and_served_as_it_is(client: httpx2.Client,
     for path in examples.glob("*.json"):
         assert f'href="/examples/{path.name}"' in start
         assert client.get(f"/examples/{path.name}").json() == json.loads(path.read_text(encoding="utf-8"))
+    for path in (examples / "breakdowns").glob("*.json"):
+        assert f'href="/examples/breakdowns/{path.name}"' in start
+        served = client.get(f"/examples/breakdowns/{path.name}").json()
+        assert served == json.loads(path.read_text(encoding="utf-8"))
 
 
 def test_an_example_that_is_not_there_is_a_problem(client: httpx2.Client) -> None:
