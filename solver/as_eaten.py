@@ -17,6 +17,7 @@ import numpy as np
 from solver.brief import EnergyBasis
 from solver.components import Component, Drippings, Placed
 from solver.cook import cooked_part, rendered_part
+from solver.drippings import CHOLESTEROL_MG_PER_G_FAT, FATTY_ACIDS
 from solver.energy import SLICES, slices_kcal
 from solver.foods import Food
 from solver.numerics import FloatArray
@@ -32,12 +33,6 @@ COLUMNS: tuple[str, ...] = (
 )
 
 PLACE: Mapping[str, int] = MappingProxyType({name: place for place, name in enumerate(COLUMNS)})
-
-#: What leaves with rendered fat in proportion to it.
-DISSOLVED = ("fat_g", "saturated_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g", "trans_fat_g")
-
-#: Most cholesterol in 1 g of rendered fat, mg: that of beef tallow (USDA SR28, 04001); lard and poultry fat hold less.
-CHOLESTEROL_MG_PER_G_FAT = 1.09
 
 
 def as_weighed(foods: tuple[Food, ...], basis: EnergyBasis) -> FloatArray:
@@ -71,7 +66,7 @@ def rendered(raw: FloatArray) -> FloatArray:
     row = np.zeros(len(COLUMNS))
     if np.isnan(raw[PLACE["fat_g"]]):
         return row
-    for name in DISSOLVED:
+    for name in ("fat_g", *FATTY_ACIDS):
         row[PLACE[name]] = raw[PLACE[name]]
     fat = raw[PLACE["fat_g"]]
     row[PLACE["cholesterol_mg"]] = np.fmin(raw[PLACE["cholesterol_mg"]], CHOLESTEROL_MG_PER_G_FAT * fat)

@@ -97,11 +97,6 @@ class Layout:
         return tuple(number for number, uses in enumerate(self.board.by_item) if len(uses) > 1)
 
     @property
-    def side_rows(self) -> slice:
-        """One row for each side."""
-        return slice(0, len(self.sides))
-
-    @property
     def switch_rows(self) -> slice:
         """Two rows for each on/off column."""
         return self._after(slice(0, len(self.row_scale)), 2 * len(self.switched))

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 
-from solver.as_eaten import DISSOLVED
 from solver.brief import Brief, EnergyBasis
 from solver.cooked import CookedComponent
+from solver.drippings import FATTY_ACIDS
 from solver.outcome import Dish
 from solver.protein import collagen_protein_g, counted_protein_g
 from solver.targets import WeightBasis
 
 #: Targets that depend on whose fat is lost.
-_OF_SOURCES = frozenset({*DISSOLVED, "cholesterol_mg"} - {"fat_g"})
+_OF_SOURCES = frozenset({*FATTY_ACIDS, "cholesterol_mg"})
 
 
 def cooking_notes(brief: Brief, dish: Dish | None) -> Iterator[str]:

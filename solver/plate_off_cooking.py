@@ -11,11 +11,12 @@ from collections.abc import Iterator
 from solver.brief import Brief
 from solver.components import Drippings
 from solver.cooked import CookedComponent, CookedItem, Evidence
+from solver.drippings import CHOLESTEROL_MG_PER_G_FAT, FATTY_ACIDS
 from solver.numerics import FloatArray
 from solver.outcome import Dish
 from solver.plate_off_energy import with_fat_energy
 from solver.plate_off_moves import Cause, Kind, cause, move
-from solver.used import CHOLESTEROL_MG_PER_G_FAT, FATTY_ACIDS, Used
+from solver.used import Used
 
 
 def used_in(cooked: CookedComponent, dish: Dish, brief: Brief) -> tuple[tuple[Used, CookedItem], ...]:

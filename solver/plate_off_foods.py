@@ -19,13 +19,14 @@ from solver.brief import EnergyBasis
 from solver.components import Drippings
 from solver.cooked import CookedComponent, CookedItem, Evidence
 from solver.cooking_curves import holding_part
+from solver.drippings import FATTY_ACIDS
 from solver.foods import Food
 from solver.numerics import FloatArray
 from solver.nutrients import COLUMN, NUTRIENTS
 from solver.plate_off_energy import with_energy
 from solver.plate_off_moves import COLUMNS, Cause, Kind, cause, move
 from solver.plate_off_values import moved_with
-from solver.used import FATTY_ACIDS, Used
+from solver.used import Used
 
 #: Half-interval of 90 % of a normal distribution, in standard errors.
 NORMAL_90 = 1.645

@@ -2,10 +2,10 @@
 
 from math import isfinite, isnan
 
+from solver.drippings import FATTY_ACIDS
 from solver.foods import Food
 from solver.numerics import FloatArray
 from solver.nutrients import COLUMN
-from solver.used import FATTY_ACIDS
 
 _TOTAL, _AVAILABLE, _FIBRE = "total_carbohydrate_g", "available_carbohydrate_g", "fibre_g"
 

@@ -12,14 +12,9 @@ from solver.brief import Brief
 from solver.components import Component
 from solver.cook import Content, cook
 from solver.cooked import CookedComponent
+from solver.drippings import CHOLESTEROL_MG_PER_G_FAT, FATTY_ACIDS
 from solver.foods import Food
 from solver.outcome import Quantity
-
-#: What leaves with rendered fat in proportion to it; of cholesterol no more than `CHOLESTEROL_MG_PER_G_FAT` does.
-FATTY_ACIDS = ("saturated_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g", "trans_fat_g")
-
-#: Most cholesterol in 1 g of rendered fat, mg: that of beef tallow (USDA SR28, 04001).
-CHOLESTEROL_MG_PER_G_FAT = 1.09
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from service.schemas.components import ComponentBody
 from service.translate.amounts import positive_grams_of
 from service.translate.label_food import unweighed
-from service.translate.names import refuse_unknown, refuse_unprintable
+from service.translate.names import refuse_equal_names, refuse_unknown, refuse_unprintable
 from service.translate.place import Place
 from solver.components import Component, Drippings, Placed
 from solver.cooking_kinds import FAMILY, is_raw, kind_of
@@ -30,7 +30,7 @@ _MINERALS = frozenset(
 
 def to_components(bodies: Sequence[ComponentBody], place: Place, table: CookingTable) -> tuple[Component, ...]:
     """The components in the brief's order. One that is refused at `place` keeps its name, for the items that use it."""
-    _refuse_equal_names(bodies, place)
+    refuse_equal_names((body.name for body in bodies), place, "component")
     return tuple(_component(body, place / index, table) for index, body in enumerate(bodies))
 
 
@@ -48,16 +48,6 @@ def placed(food: Food, component: Component, table: CookingTable, retention: Ret
     melts = _melts(food)
     why = f"{food.name}: {_why_no_row(food, component.method, table, melts=melts)}"
     return Placed(component.name, None, why, melts=melts, retention=left)
-
-
-def _refuse_equal_names(bodies: Sequence[ComponentBody], place: Place) -> None:
-    seen: set[str] = set()
-    for index, body in enumerate(bodies):
-        key = body.name.strip().casefold()
-        if key in seen:
-            detail, remedy = "Another component has this name.", "Give each component a name of its own."
-            (place / index / "name").refuse("repeated_name", detail, remedy)
-        seen.add(key)
 
 
 def _component(body: ComponentBody, place: Place, table: CookingTable) -> Component:

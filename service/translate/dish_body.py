@@ -8,7 +8,7 @@ from service.translate.components import to_components
 from service.translate.dish_food import food_of_source
 from service.translate.dish_yield import yield_of
 from service.translate.label_food import unweighed
-from service.translate.names import refuse_unknown, refuse_unprintable
+from service.translate.names import refuse_equal_names, refuse_unknown, refuse_unprintable
 from service.translate.place import Place
 from service.translate.reference import Reference
 from solver.components import AS_IT_IS, Component
@@ -55,19 +55,9 @@ def ingredients_of(
     place: Place,
 ) -> tuple[Quantity, ...]:
     """What went in, in order. Left out: what is refused at `place`, and what is a dish that was refused itself."""
-    _refuse_equal_names(bodies, place)
+    refuse_equal_names((body.name for body in bodies), place, "ingredient")
     found = (_ingredient(each, components, dishes, reference, place / number) for number, each in enumerate(bodies))
     return tuple(each for each in found if each is not None)
-
-
-def _refuse_equal_names(bodies: Sequence[IngredientBody], place: Place) -> None:
-    seen: set[str] = set()
-    for number, body in enumerate(bodies):
-        key = body.name.strip().casefold()
-        if key in seen:
-            detail, remedy = "Another ingredient has this name.", "Give each ingredient a name of its own."
-            (place / number / "name").refuse("repeated_name", detail, remedy)
-        seen.add(key)
 
 
 def _ingredient(

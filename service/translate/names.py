@@ -2,7 +2,7 @@
 
 import difflib
 import unicodedata
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
 from service.translate.place import Place
 from solver.quantities import QUANTITIES
@@ -17,6 +17,17 @@ def refuse_unprintable(text: str, place: Place) -> None:
         place.refuse("blank", "The text is blank.", "Write at least one letter.")
     elif any(unicodedata.category(letter) in _UNPRINTABLE for letter in text):
         place.refuse("not_printable", "The text holds a control character or a line break.", "Write it on one line.")
+
+
+def refuse_equal_names(names: Iterable[str], place: Place, kind: str) -> None:
+    """Refuse each name that came before, upper and lower case alike. place: that of the list; kind: what they name."""
+    seen: set[str] = set()
+    for index, name in enumerate(names):
+        key = name.strip().casefold()
+        if key in seen:
+            detail, remedy = f"Another {kind} has this name.", f"Give each {kind} a name of its own."
+            (place / index / "name").refuse("repeated_name", detail, remedy)
+        seen.add(key)
 
 
 def refuse_unknown(name: str, known: Collection[str], code: str, place: Place) -> bool:

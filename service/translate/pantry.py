@@ -1,12 +1,11 @@
 """The pantry of a brief as the solver's items."""
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from service.schemas.brief import PantryItemBody, PriceBody
 from service.translate.dish_food import food_of_source
 from service.translate.goes_in import placed_of
-from service.translate.names import refuse_unprintable
+from service.translate.names import refuse_equal_names, refuse_unprintable
 from service.translate.place import Place
 from service.translate.reference import Reference
 from service.translate.weighing import Weighing, weighing
@@ -25,19 +24,9 @@ def to_pantry(
     place: Place,
 ) -> tuple[PantryItem, ...]:
     """The items in the brief's order. Those that are refused at `place` are left out. dishes: by name."""
-    _refuse_equal_names(bodies, place)
+    refuse_equal_names((body.name for body in bodies), place, "item")
     items = (_item(body, components, dishes, reference, place / index) for index, body in enumerate(bodies))
     return tuple(item for item in items if item is not None)
-
-
-def _refuse_equal_names(bodies: Sequence[PantryItemBody], place: Place) -> None:
-    seen: Counter[str] = Counter()
-    for index, body in enumerate(bodies):
-        key = body.name.strip().casefold()
-        seen[key] += 1
-        if seen[key] > 1:
-            detail, remedy = "Another item has this name.", "Give each item a name of its own."
-            (place / index / "name").refuse("repeated_name", detail, remedy)
 
 
 def _item(

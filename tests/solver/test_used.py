@@ -4,11 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from solver.as_eaten import CHOLESTEROL_MG_PER_G_FAT as CHOLESTEROL_OF_THE_MATRIX
-from solver.catalogue import Catalogue
 from solver.components import Drippings, Placed
+from solver.drippings import CHOLESTEROL_MG_PER_G_FAT
 from solver.outcome import Quantity
-from solver.used import CHOLESTEROL_MG_PER_G_FAT, Kitchen, Used, in_kitchen
+from solver.used import Kitchen, Used, in_kitchen
 from tests.solver.larder import PATTIES, ROAST, TABLE, cooking_row, food, into, item, kitchen
 
 MINCE = food("mince", protein_g=15, fat_g=30, saturated_fat_g=12, cholesterol_mg=90, sodium_mg=60, water_g=54)
@@ -43,12 +42,6 @@ def test_lost_fat_takes_no_more_cholesterol_than_rendered_fat_holds() -> None:
     tallow = food("tallow", fat_g=100, cholesterol_mg=50)
     lost = Used(Quantity(item(tallow), 100.0, None), {}, lost_fat_g=100.0)
     assert lost.eaten("cholesterol_mg") == pytest.approx(0)
-
-
-def test_both_paths_know_the_same_cholesterol_of_tallow(catalogue: Catalogue) -> None:
-    # USDA SR28, 04001: 109 mg in 100 g.
-    assert CHOLESTEROL_MG_PER_G_FAT == CHOLESTEROL_OF_THE_MATRIX
-    assert catalogue.food("sr28:04001").value("cholesterol_mg") / 100 == CHOLESTEROL_MG_PER_G_FAT
 
 
 def test_retention_leaves_a_part_of_what_it_names() -> None:
