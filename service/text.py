@@ -4,7 +4,8 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
-from service.schemas.dish import DishAnswer, TargetAnswer, TotalsAnswer
+from service.schemas.dish import DishAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
+from service.schemas.rules import RuleAnswer
 from service.text_cooking import cooking_lines
 from service.text_off import off_lines
 from service.words import band, number
@@ -57,25 +58,25 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
 
 
 def _dish(dish: DishAnswer) -> Iterator[str]:
-    yield from _table("Weigh out, raw, for the whole batch", _quantity_rows(dish))
+    yield from _table("Weigh out, before cooking, for the whole batch", _quantity_rows(dish))
     yield from _paragraphs("Cook", cooking_lines(dish))
     yield from _table("What it comes to", _total_rows(dish), numbers=2)
     yield from _paragraphs("Of the energy", _shares(dish))
     yield from _table("Targets", [_target_row(target) for target in dish.targets])
+    yield from _table("Rules", [_rule_row(rule) for rule in dish.rules])
 
 
 def _quantity_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
     several = len({each.component for each in dish.quantities}) > 1
-    return [
-        (each.name, each.text, _aside(each.text, each.grams, each.about), *((each.component,) if several else ()))
-        for each in dish.quantities
-    ]
+    return [(each.name, each.text, _aside(each), *((each.component,) if several else ())) for each in dish.quantities]
 
 
-def _aside(text: str, grams: float, about: str | None) -> str:
-    if about is not None:
-        return about
-    return "" if text.endswith(" g") else f"{grams:.1f} g"
+def _aside(each: QuantityAnswer) -> str:
+    if each.as_purchased_grams is not None:
+        return f"{each.as_purchased_grams:.0f} g as purchased"
+    if each.about is not None:
+        return each.about
+    return "" if each.text.endswith(" g") else f"{each.grams:.1f} g"
 
 
 def _total_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
@@ -123,18 +124,25 @@ def _target_row(target: TargetAnswer) -> tuple[str, ...]:
     return (target.id, value, wanted, _verdict(target), wish)
 
 
-def _verdict(target: TargetAnswer) -> str:
+def _rule_row(rule: RuleAnswer) -> tuple[str, ...]:
+    value = "undefined" if rule.value is None else number(round(rule.value, 4), rule.unit)
+    wish = "" if rule.priority is None else f"wish {rule.priority}"
+    return (rule.id, value, band(rule.at_least, rule.at_most, rule.unit), _verdict(rule), wish)
+
+
+def _verdict(target: TargetAnswer | RuleAnswer) -> str:
     if target.met:
         return "met, at its limit" if target.binding else "met"
     if target.miss is None:
         return f"not met: {target.reason}"
     unit = "percentage points" if target.unit == "%" else target.unit
-    return f"MISSED by {number(round(target.miss, 2), unit)}"
+    digits = 4 if isinstance(target, RuleAnswer) else 2
+    return f"MISSED by {number(round(target.miss, digits), unit)}"
 
 
 def _levels(proof: ProofAnswer) -> Iterator[str]:
     for level in proof.levels:
-        gap = "" if level.gap is None else f", gap {number(round(level.gap, 6) + 0.0)}"
+        gap = "" if level.gap is None else f", gap {number(max(round(level.gap, 6), 0.0))}"
         yield f"{level.level}: {level.status.replace('_', ' ')}{gap} ({level.checked})"
 
 

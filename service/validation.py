@@ -12,12 +12,14 @@ from service.problems import MOST_LISTED
 from service.schemas.amounts import AMOUNT_TAGS, AmountBody
 from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody, PantryItemBody, PriceBody, TargetBody
+from service.schemas.choices import ChoiceBody
 from service.schemas.declared import DeclaredBody, DeclaredDistribution, DeclaredFactors
 from service.schemas.dish_source import DiscardedBody, DishBody, DishComponentBody, IngredientBody
 from service.schemas.eater import EaterBody
 from service.schemas.exclude import ALLERGEN_TAG, FOOD_TAG, GROUP_TAG, ExcludedAllergen
 from service.schemas.food_source import FoodSource
 from service.schemas.labels import EU_TAG, PLAIN_TAG, US_TAG, VALUE_TAGS, EuLabel, PlainLabel, PolyolAmounts, UsLabel
+from service.schemas.rules import RuleBody
 from solver.errors import Problem
 
 _NUMBER = ("wrong_type", "Give a plain JSON number, without quotes.")
@@ -81,6 +83,8 @@ _MODELS: Mapping[str, type[BaseModel]] = MappingProxyType(
         "factors_kcal_per_g": DeclaredFactors,
         "exclude": ExcludedAllergen,
         "targets": TargetBody,
+        "rules": RuleBody,
+        "choices": ChoiceBody,
     }
 )
 

@@ -21,6 +21,7 @@ from solver.numerics import FloatArray
 from solver.posed import guarded, posed
 from solver.protein import collagen_protein_g
 from solver.quantities import QUANTITY, Quantity
+from solver.rules import Rule
 from solver.targets import Per, Target
 
 #: Smallest normaliser of an amount in its own unit, so that a tiny end does not make every miss enormous.
@@ -41,7 +42,7 @@ class Side:
     worst of several sources of fat, so that a dish may meet the target though the row does not hold.
     """
 
-    target: Target
+    target: Target | Rule
     is_lower: bool
     weights: FloatArray
     pans: FloatArray
@@ -90,7 +91,8 @@ def sides(target: Target, board: Board, brief: Brief) -> tuple[Side, ...]:
 
 def _counting(side: Side, board: Board, brief: Brief) -> Side | None:
     """The same side, of what protein counts where collagen is more than its part of it; None where it cannot be."""
-    if not side.is_lower or side.target.of != "protein_g" or brief.collagen_part >= 1:
+    of_protein = isinstance(side.target, Target) and side.target.of == "protein_g"
+    if not side.is_lower or not of_protein or brief.collagen_part >= 1:
         return None
     collagen = np.array([0.0 if use.is_spoon else collagen_protein_g(use.item.food) for use in board.uses])
     if not collagen.any():

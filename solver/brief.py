@@ -4,9 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
+from solver.choices import Choice
 from solver.components import AS_IT_IS, Component
 from solver.pantry import PantryItem
 from solver.protein import COLLAGEN_PART
+from solver.rules import Rule
 from solver.targets import Target
 
 
@@ -24,6 +26,8 @@ class Preference(Enum):
 
     BALANCED = "balanced"
     CHEAPEST = "cheapest"
+    USE_UP_FIRST = "use up first"
+    FEWEST_INGREDIENTS = "fewest ingredients"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +51,8 @@ class Brief:
     time_limit_s: float = 2.0
     collagen_part: float = COLLAGEN_PART
     leave_out: frozenset[str] = frozenset()
+    rules: tuple[Rule, ...] = ()
+    choices: tuple[Choice, ...] = ()
     components: tuple[Component, ...] = ()
 
     @property

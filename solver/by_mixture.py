@@ -69,7 +69,7 @@ def _round(task: Task, grams: FloatArray) -> Plan | FloatArray | None:
     if printed.amounts is None:
         return _grams(posed, end.x)
     dish = printed_dish(posed, printed.amounts)
-    if all(result.met for result in dish.targets if result.target.priority is None):
+    if not dish.missed:
         return plan_of_mixture(task, dish)
     return printed.amounts * posed.layout.unit_g
 

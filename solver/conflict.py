@@ -19,6 +19,7 @@ from solver.layout import Layout
 from solver.limits import largest_g, printable
 from solver.numerics import BoolArray, FloatArray
 from solver.outcome import Member, MemberKind
+from solver.rules import Rule
 from solver.targets import Target
 
 #: Part of the time left that one test may take.
@@ -41,12 +42,18 @@ def demands(formulation: Formulation) -> tuple[Member, ...]:
         *_stock(formulation),
         *((Member(MemberKind.PRINTING, None),) if formulation.on_grid else ()),
         *((Member(MemberKind.STEPS, None),) if _has_steps(formulation) else ()),
+        *(Member(MemberKind.RULE, choice.id) for choice in reversed(formulation.layout.choices)),
+        *(Member(MemberKind.RULE, rule.id) for rule in _rules_by_id(formulation) if rule.priority is None),
         *(Member(MemberKind.TARGET, t.id) for t in _by_id(formulation) if t.priority is None),
     )
 
 
 def _by_id(formulation: Formulation) -> list[Target]:
     return sorted(formulation.brief.targets, key=lambda target: target.id, reverse=True)
+
+
+def _rules_by_id(formulation: Formulation) -> list[Rule]:
+    return sorted(formulation.brief.rules, key=lambda rule: rule.id, reverse=True)
 
 
 def accused(formulation: Formulation, solved: Solved) -> tuple[Member, ...]:
@@ -62,7 +69,8 @@ def accused(formulation: Formulation, solved: Solved) -> tuple[Member, ...]:
     downward |= _leaning_stock(layout, solved.row_dual[layout.least_rows])
     multipliers = zip(layout.sides, solved.row_dual, strict=False)
     targets = {side.target.id for side, multiplier in multipliers if abs(multiplier) > NEGLIGIBLE}
-    named = {MemberKind.TARGET: targets, MemberKind.LEAST_AMOUNT: downward}
+    targets |= {choice.id for choice in layout.choices}  # relaxed to parts of an item they seem to need nothing
+    named = {MemberKind.TARGET: targets, MemberKind.RULE: targets, MemberKind.LEAST_AMOUNT: downward}
     return tuple(member for member in demands(formulation) if member.name in named.get(member.kind, upward))
 
 
@@ -140,7 +148,7 @@ def _column_bounds(formulation: Formulation, kept: frozenset[Member]) -> tuple[F
     kept_upper = [use.is_spoon or use.item.name in limited for use in layout.uses]
     lower[columns] = np.where([use.item.name in needed for use in layout.uses], lower[columns], 0.0)
     upper[columns] = np.where(kept_upper, upper[columns], largest)
-    targets = _names(kept, MemberKind.TARGET)
+    targets = _names(kept, MemberKind.TARGET, MemberKind.RULE)
     misses = [0.0 if side.target.id in targets else np.inf for side in layout.sides]
     upper[layout.miss_columns] = np.maximum(misses, program.column_upper[layout.miss_columns])
     return lower, upper
@@ -164,7 +172,10 @@ def _row_lower(formulation: Formulation, kept: frozenset[Member]) -> FloatArray:
     lower = formulation.program.row_lower.copy()
     layout = formulation.layout
     if Member(MemberKind.STEPS, None) not in kept:
-        lower[layout.switch_rows] = -np.inf
+        lower[layout.switch_rows] = np.where(np.repeat(_is_chosen(layout), 2), lower[layout.switch_rows], -np.inf)
+    rules = _names(kept, MemberKind.RULE)
+    dropped_choices = [choice.id not in rules for choice in layout.choices for _ in choice.rows()]
+    lower[layout.choice_rows] = np.where(dropped_choices, -np.inf, lower[layout.choice_rows])
     needed = _names(kept, MemberKind.LEAST_AMOUNT)
     limited = _names(kept, MemberKind.ON_HAND, MemberKind.MOST_AMOUNT)
     for rows, names in ((layout.most_rows, limited), (layout.least_rows, needed)):
@@ -173,12 +184,18 @@ def _row_lower(formulation: Formulation, kept: frozenset[Member]) -> FloatArray:
     return lower
 
 
+def _is_chosen(layout: Layout) -> BoolArray:
+    """Whether each on/off column serves a choice, which nothing but dropping the choice relaxes, (switches,)."""
+    names = frozenset[str]().union(*(choice.names for choice in layout.choices))
+    return np.array([layout.items[item].name in names for item in layout.switched], dtype=np.bool_)
+
+
 def _integer(formulation: Formulation, kept: frozenset[Member]) -> BoolArray:
     layout = formulation.layout
     integer = formulation.program.integer.copy()
     if Member(MemberKind.STEPS, None) not in kept:
         integer[layout.use_columns] &= layout.weighed
-        integer[layout.switch_columns] = False
+        integer[layout.switch_columns] = _is_chosen(layout)
     if Member(MemberKind.PRINTING, None) not in kept:
         integer[layout.use_columns] &= ~layout.weighed
     return integer

@@ -88,8 +88,8 @@ def cook(component: Component, contents: Sequence[Content], spoons: int = 0) -> 
         spoons=spoons,
         weight=loss.weight,
         fat=loss.fat,
-        cooked_half_g=loss.cooked_half_g,
-        rendered_half_g=loss.rendered_half_g,
+        cooked_half_g=_possible(loss.cooked_half_g, loss.cooked_g, sum(content.grams for content in contents)),
+        rendered_half_g=_possible(loss.rendered_half_g, rendered, sum(content.fat_g for content in contents)),
         why=loss.why,
     )
 
@@ -206,6 +206,11 @@ def _shared_out(rendered: float, expected: Sequence[float], fat: Sequence[float]
     room = [max(own - share, 0.0) for share, own in zip(shares, fat, strict=True)]
     spread = beyond / sum(room) if beyond > 0 and sum(room) > 0 else 0.0
     return tuple(min(share, own) + free * spread for share, own, free in zip(shares, fat, room, strict=True))
+
+
+def _possible(half_g: float, value_g: float, most_g: float) -> float:
+    """A half-interval that reaches no further than from the value to nothing, or to all there is."""
+    return min(half_g, max(value_g, most_g - value_g, 0.0))
 
 
 def _returned(component: Component, rendered: float, spoons: int) -> float:

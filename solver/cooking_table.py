@@ -77,7 +77,7 @@ class CookingTable:
             fat_retention_low_g_per_g=min(1.0, kept / spread.factor),
             fat_retention_high_g_per_g=kept * spread.factor,
             pairs=spread.pairs,
-            why="measured: a raw and a cooked row of this food" if own else spread.why,
+            why="a raw and a cooked row of this very food" if own else spread.why,
             source=self.source,
         )
 

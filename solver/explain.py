@@ -94,7 +94,7 @@ def _conflict(
     if nearest is not None:
         amounts = _printable(chain, formulation, nearest, task.deadline.share(NEAREST_SHARE))
     dish = None if amounts is None else printed_dish(formulation, amounts)
-    if dish is not None and all(result.met for result in dish.targets if result.target.priority is None):
+    if dish is not None and not dish.missed:
         return plan_of_mixture(task, dish)
     proven = certificate or nearest
     levels: tuple[LevelProof, ...] = ()

@@ -12,7 +12,7 @@ import numpy as np
 from solver.bands import Centre, Side, centre, sides
 from solver.board import Board, board_of
 from solver.brief import Brief, Preference
-from solver.item_rows import switch_rows, with_pans, with_stock
+from solver.item_rows import choice_rows, switch_rows, with_pans, with_stock
 from solver.layout import Layout
 from solver.limits import StockLimits, column_bounds, largest_g, stock_limits
 from solver.missing import Counted
@@ -25,6 +25,7 @@ from solver.numerics import (
 )
 from solver.pantry import PantryItem
 from solver.program import LinearProgram, Rows
+from solver.rule_sides import rule_sides
 
 #: Grams in one unit of the column of an item without a step.
 WEIGHED_UNIT_G = 100.0
@@ -89,10 +90,15 @@ def is_weighed(item: PantryItem) -> bool:
 def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: frozenset[str]) -> Layout:
     ordered = sorted(brief.targets, key=lambda target: target.id)
     found_sides = tuple(side for target in ordered for side in sides(target, board, brief))
+    rules = sorted(brief.rules, key=lambda rule: rule.id)
+    found_sides += tuple(side for rule in rules for side in rule_sides(rule, board, brief))
     centres: tuple[Centre, ...] = ()
     if Preference.BALANCED in brief.prefer:
         found = (centre(target, board, brief) for target in ordered)
         centres = tuple(middle for middle in found if middle is not None)
+    chosen = frozenset[str]().union(*(choice.names for choice in brief.choices))
+    if Preference.FEWEST_INGREDIENTS in brief.prefer:
+        chosen = frozenset(item.name for item in counted.items)
     weighed_unit = PRINTED_STEP_G if grid else WEIGHED_UNIT_G
     items = [use.item for use in board.uses]
     unit_g = np.array([_unit_g(item, weighed_unit) for item in items], dtype=np.float64)
@@ -101,7 +107,8 @@ def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: 
         board=board,
         unit_g=unit_g,
         weighed=np.array([is_weighed(item) for item in items], dtype=np.bool_),
-        switched=tuple(number for number, item in enumerate(counted.items) if _is_switched(item)),
+        switched=tuple(n for n, item in enumerate(counted.items) if _is_switched(item) or item.name in chosen),
+        choices=tuple(sorted(brief.choices, key=lambda choice: choice.id)),
         exact=tuple(n for n, pan in enumerate(board.pans) if pan.component.name in exact),
         sides=found_sides,
         centres=centres,
@@ -145,7 +152,9 @@ def _rows(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tuple[Rows,
         dense[below], least[below] = row, middle.middle
         dense[[above, below], layout.deviation_column] = middle.half
     rows = Rows.from_dense(dense * layout.row_scale[:, None]).below(switch_rows(layout, most_g))
-    least = np.append(least * layout.row_scale, np.zeros(2 * len(layout.switched)))
+    chosen, ends = choice_rows(layout)
+    rows = rows.below(chosen)
+    least = np.concatenate((least * layout.row_scale, np.zeros(2 * len(layout.switched)), ends))
     return with_pans(layout, *with_stock(layout, rows, least, stock), most_g)
 
 

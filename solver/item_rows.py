@@ -22,10 +22,22 @@ def switch_rows(layout: Layout, most_g: FloatArray) -> Rows:
         uses = list(layout.board.by_item[item])
         unit, switch = layout.unit_g[uses[0]], layout.switch_columns.start + place
         most, least = most_g[uses[0]] / unit, least_when_used_g(layout.items[item]) / unit
-        most_scale, least_scale = (min(1.0, ROW_MAGNITUDE / amount) for amount in (most, least))
+        most_scale, least_scale = (min(1.0, ROW_MAGNITUDE / max(amount, 1e-9)) for amount in (most, least))
         rows[2 * place, uses], rows[2 * place, switch] = -most_scale, most * most_scale
         rows[2 * place + 1, uses], rows[2 * place + 1, switch] = least_scale, -least * least_scale
     return Rows.from_dense(rows)
+
+
+def choice_rows(layout: Layout) -> tuple[Rows, FloatArray]:
+    """The rows of the choices over the on/off columns. Items that take no part are not used."""
+    column = {layout.items[item].name: layout.switch_columns.start + n for n, item in enumerate(layout.switched)}
+    posed = [row for choice in layout.choices for row in choice.rows()]
+    dense = np.zeros((len(posed), layout.width))
+    for place, row in enumerate(posed):
+        for name, weight in row.weights.items():
+            if name in column:
+                dense[place, column[name]] = weight
+    return Rows.from_dense(dense), np.array([row.least for row in posed])
 
 
 def with_stock(layout: Layout, rows: Rows, least: FloatArray, stock: StockLimits) -> tuple[Rows, FloatArray]:
@@ -51,6 +63,6 @@ def with_pans(layout: Layout, rows: Rows, least: FloatArray, most_g: FloatArray)
 
 
 def least_when_used_g(item: PantryItem) -> float:
-    """The least of an item when used, grams, moved up to an amount that can be printed."""
+    """The least of an item when used, grams, moved up to an amount that can be printed; at least one of those."""
     step = PRINTED_STEP_G if item.step is None else item.step.grams
-    return math.ceil((item.least_when_used_g or 0.0) / step - 1e-9) * step
+    return max(math.ceil((item.least_when_used_g or 0.0) / step - 1e-9), 1) * step

@@ -2,8 +2,8 @@
 
 Columns, in order: the uses; one on/off column for each item with a least amount when used; the fat that rendered in
 each pan that needs a column; one selector for each line of each pan that is posed exactly; one miss for each side; the
-deviation. Rows: the sides; two for each centre; two for each on/off column; the stock of items with several uses; the
-lines of pans, and what a spoon finds in them; the exact lines.
+deviation. Rows: the sides; two for each centre; two for each on/off column; the choices; the stock of items with
+several uses; the lines of pans, and what a spoon finds in them; the exact lines.
 """
 
 from dataclasses import dataclass
@@ -12,6 +12,7 @@ import numpy as np
 
 from solver.bands import Centre, Side
 from solver.board import Board
+from solver.choices import Choice
 from solver.numerics import BoolArray, FloatArray
 from solver.outcome import LeftOut
 from solver.pans import Pan
@@ -26,7 +27,7 @@ class Layout:
     items: those that count, in the total order. unit_g: (uses,), grams in one unit of the column: the step, or 100.
     weighed: (uses,), True where the amount is printed to 0.1 g rather than counted in steps.
     switched: numbers of the items that have an on/off column, in the order of those columns.
-    exact: numbers of the pans that are posed exactly.
+    choices: by id. exact: numbers of the pans that are posed exactly.
     row_scale: (sides and centres,), what each of these rows was multiplied with.
     """
 
@@ -35,6 +36,7 @@ class Layout:
     unit_g: FloatArray
     weighed: BoolArray
     switched: tuple[int, ...]
+    choices: tuple[Choice, ...]
     exact: tuple[int, ...]
     sides: tuple[Side, ...]
     centres: tuple[Centre, ...]
@@ -102,9 +104,14 @@ class Layout:
         return self._after(slice(0, len(self.row_scale)), 2 * len(self.switched))
 
     @property
+    def choice_rows(self) -> slice:
+        """The rows of the choices, in their order."""
+        return self._after(self.switch_rows, sum(len(choice.rows()) for choice in self.choices))
+
+    @property
     def most_rows(self) -> slice:
         """The most of each item with several uses."""
-        return self._after(self.switch_rows, len(self.shared))
+        return self._after(self.choice_rows, len(self.shared))
 
     @property
     def least_rows(self) -> slice:

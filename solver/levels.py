@@ -29,6 +29,12 @@ PART_OF_BEFORE = 1e-3
 #: From so much fat on, g in 100 g, a food is added for its fat: butter, oil, lard (our choice).
 ADDED_FAT_G = 75.0
 
+#: Units of 100 g, where proof of using up stops for stepped briefs: a gram.
+USE_UP_GAP = 0.01
+
+#: A count has nothing between whole numbers, so proof of one stops short of the next.
+WHOLE_GAP = 0.9
+
 #: Part of a target that proof of a wish's miss may leave open for stepped briefs.
 WISH_GAP = 1e-4
 
@@ -49,9 +55,9 @@ class Level:
 def levels(formulation: Formulation) -> tuple[Level, ...]:
     """The levels of a brief, at least one."""
     brief, layout = formulation.brief, formulation.layout
-    priorities = sorted({target.priority for target in brief.targets if target.priority is not None})
+    priorities = sorted({side.target.priority for side in layout.sides if side.target.priority is not None})
     wishes = tuple(_wish(layout, priority) for priority in priorities)
-    preferred = tuple(_preference(layout, preference) for preference in brief.prefer)
+    preferred = tuple(level for preference in brief.prefer for level in _preference(layout, preference))
     return wishes + preferred + _least_added_fat(layout, preferred[-1])
 
 
@@ -61,14 +67,31 @@ def _wish(layout: Layout, priority: int) -> Level:
     return Level(f"wishes of priority {priority}", cost, WISH_GAP)
 
 
-def _preference(layout: Layout, preference: Preference) -> Level:
+def _preference(layout: Layout, preference: Preference) -> tuple[Level, ...]:
+    if preference is Preference.USE_UP_FIRST:
+        return _use_up(layout)
     cost = np.zeros(layout.width)
     if preference is Preference.BALANCED:
         cost[layout.deviation_column] = 1.0
-        return Level(preference.value, cost, BALANCED_GAP)
+        return (Level(preference.value, cost, BALANCED_GAP),)
+    if preference is Preference.FEWEST_INGREDIENTS:
+        cost[layout.switch_columns] = 1.0
+        return (Level(preference.value, cost, WHOLE_GAP),)
     prices = [0.0 if use.item.price_per_g is None else use.item.price_per_g for use in layout.uses]
     cost[layout.use_columns] = np.array(prices) * layout.unit_g
-    return Level(preference.value, cost, CHEAPEST_GAP)
+    return (Level(preference.value, cost, CHEAPEST_GAP),)
+
+
+def _use_up(layout: Layout) -> tuple[Level, ...]:
+    """One level for each day, the first day first: the most of what has to be used by then, in units of 100 g."""
+    days = sorted({use.item.use_by for use in layout.uses if use.item.use_by is not None})
+    costs = []
+    for day in days:
+        cost = np.zeros(layout.width)
+        spoiling = np.array([use.item.use_by == day for use in layout.uses])
+        cost[layout.use_columns] = np.where(spoiling, -layout.unit_g / 100, 0.0)
+        costs.append(Level(f"{Preference.USE_UP_FIRST.value}: {day.isoformat()}", cost, USE_UP_GAP))
+    return tuple(costs)
 
 
 def _least_added_fat(layout: Layout, before: Level) -> tuple[Level, ...]:

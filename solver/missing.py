@@ -17,6 +17,7 @@ from solver.nutrients import COLUMN
 from solver.outcome import LeftOut
 from solver.pantry import PantryItem
 from solver.quantities import QUANTITY
+from solver.rules import By
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -32,7 +33,8 @@ def count(brief: Brief) -> Counted:
     """Sort the pantry by food id and name, so that the order of a brief never matters, and sift it."""
     items = tuple(_filled(item, brief.count_missing_as) for item in sorted(_wanted(brief), key=_total_key))
     matrix = as_weighed(tuple(item.food for item in items), brief.energy_basis)
-    lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1))
+    unsalted = np.array([_lacks_salt(item, brief) for item in items], dtype=np.bool_)
+    lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1)) | unsalted
     return Counted(
         items=tuple(item for item, out in zip(items, lacking, strict=True) if not out),
         matrix=matrix[~lacking],
@@ -63,9 +65,18 @@ def _needed(brief: Brief) -> list[int]:
     return sorted(PLACE[name] for name in names)
 
 
+def _lacks_salt(item: PantryItem, brief: Brief) -> bool:
+    """Whether a rule has to know the salt of an item, and nobody does."""
+    groups = [rule.of for rule in brief.rules if rule.by is By.SALT]
+    counted = any(group.holds(item.name, place.component) for group in groups for place in item.placed)
+    return counted and item.food.is_missing("sodium_mg")
+
+
 def _left_out(item: PantryItem, brief: Brief) -> LeftOut:
     basis = brief.energy_basis
     needed = frozenset[str]().union(*(_nutrients_behind(target.of, item.food, basis) for target in brief.targets))
+    if _lacks_salt(item, brief):
+        needed |= {"sodium_mg"}
     return LeftOut(item.name, tuple(sorted(name for name in needed if item.food.is_missing(name))))
 
 

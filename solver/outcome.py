@@ -6,9 +6,11 @@ from enum import Enum
 from typing import TypeAlias
 
 from solver.brief import Brief
+from solver.choices import Choice
 from solver.components import UNCOOKED, Placed
 from solver.cooked import CookedComponent
 from solver.pantry import PantryItem
+from solver.rules import Rule
 from solver.targets import Target
 
 
@@ -66,6 +68,27 @@ class TargetResult:
     met: bool
     binding: bool
     miss: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class RuleResult:
+    """One rule, recomputed from the printed amounts; fields as of TargetResult, value in the rule's unit."""
+
+    rule: Rule
+    value: float | None
+    reason: str | None
+    met: bool
+    binding: bool
+    miss: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceResult:
+    """One choice. used: which of its items the dish uses, sorted."""
+
+    choice: Choice
+    used: tuple[str, ...]
+    met: bool
 
 
 class ProofStatus(Enum):
@@ -139,6 +162,15 @@ class Dish:
     ketogenic_ratio: float | None
     targets: tuple[TargetResult, ...]
     cost: float | None
+    rules: tuple[RuleResult, ...] = ()
+    choices: tuple[ChoiceResult, ...] = ()
+
+    @property
+    def missed(self) -> tuple[str, ...]:
+        """Ids of the musts that it does not meet."""
+        targets = tuple(each.target.id for each in self.targets if each.target.priority is None and not each.met)
+        rules = tuple(each.rule.id for each in self.rules if each.rule.priority is None and not each.met)
+        return targets + rules + tuple(each.choice.id for each in self.choices if not each.met)
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +188,7 @@ class MemberKind(Enum):
     """What kind of thing takes part in a conflict."""
 
     TARGET = "target"
+    RULE = "rule"
     ON_HAND = "on hand"
     MOST_AMOUNT = "most amount"
     LEAST_AMOUNT = "least amount"

@@ -1,6 +1,7 @@
 """What may go into the dish: a food, how much there is of it, and the amounts a kitchen can take of it."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from solver.components import UNCOOKED, Placed
 from solver.foods import Food
@@ -22,6 +23,8 @@ class PantryItem:
     on_hand_g: None when there is as much as one likes. at_most_g: None when only the stock limits it.
     step: None when the item is weighed to 0.1 g. least_when_used_g: zero or at least this; None for no such rule.
     price_per_g: in whatever currency the brief uses throughout; None when unknown.
+    edible_g_per_g: edible portion of what is weighed as purchased; 1 where the edible portion is weighed.
+    use_by: the day by which it has to be used; None for what keeps.
     placed: the components that it may go into, at least one.
     """
 
@@ -34,6 +37,8 @@ class PantryItem:
     least_when_used_g: float | None = None
     price_per_g: float | None = None
     placed: tuple[Placed, ...] = (UNCOOKED,)
+    use_by: date | None = None
+    edible_g_per_g: float = 1.0
 
 
 def is_in_already(item: PantryItem) -> bool:

@@ -177,6 +177,7 @@ def meets(formulation: Formulation, amounts: FloatArray, sides: frozenset[int]) 
         )
         and _spoons_hold(layout, grams100, rendered100)
         and all(_stock_holds(layout, number, grams100) for number in {*layout.switched, *layout.shared})
+        and _choices_hold(layout, amounts)
     )
 
 
@@ -195,6 +196,13 @@ def _spoons_hold(layout: Layout, grams100: FloatArray, rendered100: FloatArray) 
         pan.spoon is None or grams100[pan.spoon] <= pan.spoonable * rendered + NOISE
         for pan, rendered in zip(layout.board.pans, rendered100, strict=True)
     )
+
+
+def _choices_hold(layout: Layout, amounts: FloatArray) -> bool:
+    if not layout.choices:
+        return True
+    used = {use.item.name for use, amount in zip(layout.uses, amounts, strict=True) if amount > 0 and not use.is_spoon}
+    return all(choice.holds(used) for choice in layout.choices)
 
 
 def _stock_holds(layout: Layout, number: int, grams100: FloatArray) -> bool:

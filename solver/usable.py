@@ -10,6 +10,7 @@ from solver.pantry import is_in_already
 from solver.quantities import QUANTITY
 from solver.usable_components import component_problems
 from solver.usable_items import item_problems
+from solver.usable_rules import choice_problems, rule_problems
 from solver.usable_targets import LARGEST_END, contradictory, target_problems
 
 
@@ -30,9 +31,12 @@ def refuse_unusable(brief: Brief) -> None:
         *_repeated([item.name for item in brief.pantry], "/pantry", "name"),
         *_repeated([component.name for component in brief.components], "/components", "name"),
         *component_problems(brief),
+        *rule_problems(brief),
+        *choice_problems(brief),
         *_repeated([target.id for target in brief.targets], "/targets", "id"),
         *contradictory(brief),
         *_unpriced(brief),
+        *_undated(brief),
         *_miscounted(brief),
     ]
     problems += [] if problems else _empty_plate(brief)
@@ -47,7 +51,7 @@ def refuse_left_out(brief: Brief, counted: Counted) -> None:
         Problem(
             f"/pantry/{place[out.item]}/{'already_in' if is_in_already(brief.pantry[place[out.item]]) else 'at_least'}",
             "needed_value_missing",
-            f"{out.item} must be used, but has no value for {', '.join(out.lacks)}, which the targets need.",
+            f"{out.item} must be used, but has no value for {', '.join(out.lacks)}, which the targets or rules need.",
             "Say in count_missing_as how to count it, or drop at_least.",
         )
         for out in counted.left_out
@@ -59,7 +63,7 @@ def refuse_left_out(brief: Brief, counted: Counted) -> None:
             Problem(
                 "/pantry",
                 "nothing_left",
-                f"Every item lacks a value that the targets need ({', '.join(lacks)}).",
+                f"Every item lacks a value that the targets or rules need ({', '.join(lacks)}).",
                 "Say in count_missing_as how to count it, or drop the target.",
             )
         )
@@ -92,6 +96,13 @@ def _unpriced(brief: Brief) -> Iterator[Problem]:
                 yield Problem(f"/pantry/{place}", "unpriced", detail, "Give its price, 0 if it costs nothing.")
 
 
+def _undated(brief: Brief) -> Iterator[Problem]:
+    dated = any(item.use_by is not None for item in brief.pantry)
+    if Preference.USE_UP_FIRST in brief.prefer and not dated:
+        detail = "What spoils first is to be used up, and no item says when it spoils."
+        yield Problem("/prefer", "undated", detail, "Give use_by to at least one item.")
+
+
 def _miscounted(brief: Brief) -> Iterator[Problem]:
     for name, value in brief.count_missing_as.items():
         at = "/count_missing_as/" + name.replace("~", "~0").replace("/", "~1")  # as RFC 6901 escapes them
@@ -107,7 +118,8 @@ def _miscounted(brief: Brief) -> Iterator[Problem]:
 
 def _empty_plate(brief: Brief) -> list[Problem]:
     fed = any((target.lower or 0) > 0 and QUANTITY[target.of].denominator is None for target in brief.targets)
-    if fed or any(item.at_least_g > 0 for item in brief.pantry):
+    ruled = any((rule.lower or 0) > 0 and rule.to is None and rule.priority is None for rule in brief.rules)
+    if fed or ruled or any(item.at_least_g > 0 for item in brief.pantry):
         return []
     detail = "Every target is met by an empty plate."
     return [Problem("/targets", "empty_plate", detail, "Give an amount to reach, such as energy_kcal with an aim.")]

@@ -16,6 +16,7 @@ from solver.numerics import BALANCE, PRINTED_STEP_G, VERIFICATION
 from solver.outcome import Dish, Distribution, Quantity, TargetResult, Totals
 from solver.pantry import PantryItem
 from solver.protein import counted_protein_g
+from solver.rule_results import choice_result, rule_result
 from solver.tally import MACRONUTRIENTS, Tally, tally
 from solver.targets import Per, Target, WeightBasis
 
@@ -46,14 +47,15 @@ def dish_of(
         ketogenic_ratio=_ketogenic_ratio(sums.batch),
         targets=tuple(_result(target, sums, binding, brief.collagen_part) for target in brief.targets),
         cost=_cost(quantities),
+        choices=tuple(choice_result(choice, quantities) for choice in brief.choices),
+        rules=tuple(rule_result(rule, quantities, brief, rule.id in binding) for rule in brief.rules),
     )
 
 
 def verified(dish: Dish) -> Dish:
     """The dish itself, when it meets every must; raises VerificationError otherwise."""
-    missed = [result.target.id for result in dish.targets if result.target.priority is None and not result.met]
-    if missed:
-        raise VerificationError(f"the printed amounts miss {', '.join(missed)}")
+    if dish.missed:
+        raise VerificationError(f"the printed amounts miss {', '.join(dish.missed)}")
     return dish
 
 

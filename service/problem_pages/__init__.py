@@ -15,6 +15,7 @@ from service.problem_pages.names import NAMES
 from service.problem_pages.page import Page
 from service.problem_pages.portions import PORTIONS
 from service.problem_pages.requests import REQUESTS
+from service.problem_pages.rules import RULES
 from service.problem_pages.targets import TARGETS
 
 #: Headings of the index, each with its codes.
@@ -31,6 +32,7 @@ CHAPTERS: Mapping[str, Mapping[str, Page]] = MappingProxyType(
         "What is left out": EXCLUDE,
         "Who eats": EATER,
         "Portions": PORTIONS,
+        "Rules": RULES,
         "Targets and what they need": TARGETS,
     }
 )

@@ -67,6 +67,18 @@ AMOUNTS: Mapping[str, Page] = MappingProxyType(
             "No amount is in such a range.",
             "Lower the one limit, or raise the other; the detail names both.",
         ),
+        "undated": Page(
+            "Nothing is said to spoil",
+            "What spoils first is to be used up, and no item has a day by which it has to be used.",
+            "Then every plan is as good as another.",
+            "Give use_by to what spoils, or drop the preference.",
+        ),
+        "not_a_date": Page(
+            "No day of the calendar",
+            "The text is no day as ISO 8601 writes it.",
+            "A day that could be read in two ways is not guessed at.",
+            'Write year, month and day: "2026-11-28".',
+        ),
         "unpriced": Page(
             "An item has no price",
             "The cheapest plan is asked for, and an item of the pantry has no price.",

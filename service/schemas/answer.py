@@ -112,7 +112,7 @@ class MemberAnswer(Outgoing):
     """One thing that takes part in a conflict."""
 
     kind: Annotated[
-        Literal["target", "on hand", "most amount", "least amount", "steps", "printing"],
+        Literal["target", "rule", "on hand", "most amount", "least amount", "steps", "printing"],
         Field(examples=["target"]),
     ]
     """What kind of thing it is."""

@@ -6,12 +6,14 @@ from pydantic import Field
 
 from service.schemas.amounts import Amount, NutrientAmount
 from service.schemas.base import Incoming
+from service.schemas.choices import ChoiceBody
 from service.schemas.components import ComponentBody
 from service.schemas.dish_source import DishBody, DishSource
 from service.schemas.eater import EaterBody
 from service.schemas.exclude import ExclusionBody
 from service.schemas.food_source import FoodSource
 from service.schemas.labels import LabelSource
+from service.schemas.rules import RuleBody
 
 Bound: TypeAlias = Annotated[float, Field(ge=0, le=10_000_000)]
 
@@ -52,6 +54,8 @@ class PantryItemBody(Incoming):
     """The smallest amount the kitchen measures of it; whole multiples are used. Left out: weighed to 0.1 g."""
     least_when_used: Annotated[Amount | None, Field(examples=["20 g"])] = None
     """Use none of it, or at least this."""
+    use_by: Annotated[str | None, Field(min_length=10, max_length=10, examples=["2026-11-28"])] = None
+    """The day by which it has to be used, as ISO 8601 writes it, for `use up first`; left out for what keeps."""
     price: PriceBody | None = None
     """What it costs; needed for every item when `prefer` names `cheapest`."""
 
@@ -94,6 +98,10 @@ class BriefBody(Incoming):
     """What may go into the dish."""
     targets: Annotated[list[TargetBody], Field(min_length=1)]
     """What the dish must meet, and what it should."""
+    rules: list[RuleBody] = Field([], max_length=200)
+    """Rules of the dish: how much of some items, or how much of some to others, raw."""
+    choices: list[ChoiceBody] = Field([], max_length=200)
+    """Choices among items: at most so many of these, this only with that, never both."""
     exclude: list[ExclusionBody] = Field([], max_length=100)
     """Allergens, food groups or foods to leave out, wherever they stand, in dishes as well. What nobody has said
     anything about is left out with an allergen: unknown is never "free from"."""
@@ -103,9 +111,12 @@ class BriefBody(Incoming):
         "us consumer"
     )
     """Whose chart the cautions state temperatures from."""
-    prefer: list[Literal["balanced", "cheapest"]] = Field(["balanced"], min_length=1, examples=[["balanced"]])
+    prefer: list[Literal["balanced", "cheapest", "use up first", "fewest ingredients"]] = Field(
+        ["balanced"], min_length=1, examples=[["balanced"]]
+    )
     """What to seek among the plans that meet every target, in this order, each once. `balanced`: keep near the
-    middle of every two-sided band. `cheapest`: least cost."""
+    middle of every two-sided band. `cheapest`: least cost. `use up first`: the most of what spoils first, day by day.
+    `fewest ingredients`: as few items as can be."""
     energy_basis: Annotated[
         Literal["general", "regulation", "specific", "declared"],
         Field(examples=["general"]),

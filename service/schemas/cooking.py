@@ -26,7 +26,7 @@ class CookingMethodAnswer(Outgoing):
     """Upper end, g per g; above 1 where lean gains fat from what it was cooked with."""
     pairs: Annotated[int, Field(examples=[18])]
     """How many pairs of this kind of food and this method stand behind the numbers."""
-    why: Annotated[str, Field(examples=["measured: a raw and a cooked row of this food"])]
+    why: Annotated[str, Field(examples=["a raw and a cooked row of this very food"])]
     """The evidence in words: how many pairs, of which kind and method, and what was widened."""
     source: Annotated[str, Field(examples=["sr28"])]
     """Where the pairs come from."""

@@ -5,7 +5,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.schemas.base import Outgoing
+from service.schemas.choices import ChoiceAnswer
 from service.schemas.cooked import CookedAnswer
+from service.schemas.rules import RuleAnswer
 
 
 class QuantityAnswer(Outgoing):
@@ -19,6 +21,8 @@ class QuantityAnswer(Outgoing):
     """The component that it goes into; `the dish` where the brief names none."""
     grams: Annotated[float, Field(examples=[150.0])]
     """Grams of raw edible portion: exactly what every total below is counted from."""
+    as_purchased_grams: Annotated[float | None, Field(examples=[186.0])]
+    """The same as it is bought, with bones, shells or peel, g; null where the edible portion is weighed."""
     text: Annotated[str, Field(examples=["3 large"])]
     """The same amount as the kitchen measures it: whole steps, or grams to 0.1."""
     steps: Annotated[int | None, Field(examples=[3])]
@@ -113,5 +117,9 @@ class DishAnswer(Outgoing):
     """Why the ratio is null; null when it is not."""
     targets: list[TargetAnswer]
     """Every target, in the brief's order."""
+    rules: list[RuleAnswer]
+    """Every rule, in the brief's order."""
+    choices: list[ChoiceAnswer]
+    """Every choice, in the brief's order."""
     cost: Annotated[float | None, Field(examples=[7.84])]
     """Of the batch, in the brief's currency; null when a used item has no price."""

@@ -6,11 +6,13 @@ from types import MappingProxyType
 from service.schemas.answer import MemberAnswer
 from service.words import band, number
 from solver.brief import Brief
+from solver.choices import Choice, Then
 from solver.measures import text_of
 from solver.numerics import PRINTED_STEP_G
 from solver.outcome import Member, MemberKind
 from solver.pantry import PantryItem, is_in_already
 from solver.quantities import QUANTITY
+from solver.rules import By
 
 
 def to_member(brief: Brief, member: Member) -> MemberAnswer:
@@ -22,6 +24,7 @@ def to_member(brief: Brief, member: Member) -> MemberAnswer:
 def _on_all(kind: MemberKind) -> str:
     return {
         MemberKind.TARGET: "the targets",
+        MemberKind.RULE: "the rules",
         MemberKind.ON_HAND: "what is on hand",
         MemberKind.MOST_AMOUNT: "the most amounts that may be used",
         MemberKind.LEAST_AMOUNT: "the least amounts that are asked for",
@@ -36,6 +39,30 @@ def _target(brief: Brief, name: str) -> str:
     per = f" per {target.per.value}" if quantity.denominator is None else ""
     called = "" if name == target.of else f"{name}: "
     return f"{called}{quantity.title}, {band(target.lower, target.upper, quantity.unit)}{per}"
+
+
+def _rule(brief: Brief, name: str) -> str:
+    choice = next((choice for choice in brief.choices if choice.id == name), None)
+    if choice is not None:
+        return _choice(choice)
+    rule = next(rule for rule in brief.rules if rule.id == name)
+    of, to = (", ".join(sorted(group.items)) for group in (rule.of, rule.to or rule.of))
+    what = f"salt of {of}" if rule.by is By.SALT else of
+    related = "for the batch" if rule.to is None else f"to {to}"
+    if rule.of.component is not None:
+        related += f", in {rule.of.component}"
+    return f"{name}: {what} {related}, {band(rule.lower, rule.upper, rule.unit)}"
+
+
+def _choice(choice: Choice) -> str:
+    items, others = (", ".join(sorted(names)) for names in (choice.items, choice.others))
+    if choice.then is Then.ONE_OF:
+        return f"{choice.id}: {items} only with one of {others}"
+    if choice.then is Then.NONE_OF:
+        return f"{choice.id}: {items} only without {others}"
+    ends = {"at least": choice.lower, "at most": choice.upper}
+    number_of = " and ".join(f"{side} {end}" for side, end in ends.items() if end is not None)
+    return f"{choice.id}: {number_of} of {items}"
 
 
 def _on_hand(brief: Brief, name: str) -> str:
@@ -77,6 +104,7 @@ def _item(brief: Brief, name: str) -> PantryItem:
 _SENTENCES: Mapping[MemberKind, Callable[[Brief, str], str]] = MappingProxyType(
     {
         MemberKind.TARGET: _target,
+        MemberKind.RULE: _rule,
         MemberKind.ON_HAND: _on_hand,
         MemberKind.MOST_AMOUNT: _most_amount,
         MemberKind.LEAST_AMOUNT: _least_amount,

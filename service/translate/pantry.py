@@ -1,6 +1,8 @@
 """The pantry of a brief as the solver's items."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date
 
 from service.schemas.brief import PantryItemBody, PriceBody
 from service.translate.dish_food import food_of_source
@@ -51,6 +53,8 @@ def _item(
         least_when_used_g=weigh.positive_grams("least_when_used"),
         price_per_g=_price_per_g(body.price, weigh),
         placed=placed_of(body, food, components, reference, place),
+        use_by=_use_by(body.use_by, place / "use_by"),
+        edible_g_per_g=weigh.edible,
     )
     return item if body.already_in is None else _settled(item, body, weigh, place)
 
@@ -67,17 +71,18 @@ def _settled(item: PantryItem, body: PantryItemBody, weigh: Weighing, place: Pla
     grams = weigh.positive_grams("already_in")
     if grams is None or body.already_in is None:
         return None
-    return PantryItem(
-        item.name,
-        item.food,
-        grams,
-        grams,
-        grams,
-        weigh.whole(body.already_in, grams),
-        None,
-        item.price_per_g,
-        item.placed,
-    )
+    step = weigh.whole(body.already_in, grams)
+    return replace(item, on_hand_g=grams, at_least_g=grams, at_most_g=grams, step=step, least_when_used_g=None)
+
+
+def _use_by(text: str | None, place: Place) -> date | None:
+    if text is None:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        place.refuse("not_a_date", "It is no day of the calendar.", 'Write it as "2026-11-28": year, month, day.')
+        return None
 
 
 def _price_per_g(price: PriceBody | None, weigh: Weighing) -> float | None:

@@ -1,5 +1,6 @@
 """The reference data that a brief is read with: foods, their search, and what cooking does to them."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from solver.components import Component, Placed
 from solver.cooking_table import CookingTable, load_cooking_table
 from solver.foods import Food
 from solver.retention import RetentionTable, load_retention
+from solver.trade_rules import TradeRule, load_trade_rules
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +24,7 @@ class Reference:
     cooking: CookingTable
     retention: RetentionTable
     allergens: AllergenRules
+    trade_rules: Mapping[str, TradeRule]
     cautions: Cautions
     search: FoodSearch | None = None
 
@@ -37,6 +40,7 @@ def open_reference(folder: Path, catalogue: Catalogue, search: FoodSearch | None
         cooking=load_cooking_table(folder / "cooking"),
         retention=load_retention(folder / "retention.csv"),
         allergens=load_allergen_rules(folder),
+        trade_rules=load_trade_rules(folder / "trade_rules.csv"),
         cautions=open_cautions(folder),
         search=search,
     )

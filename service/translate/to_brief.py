@@ -4,12 +4,14 @@ from collections.abc import Mapping
 
 from service.schemas.brief import BriefBody
 from service.settings import Settings, variable
+from service.translate.choices import to_choices
 from service.translate.components import to_components
 from service.translate.dish_source import to_dishes
 from service.translate.names import refuse_unknown, refuse_unprintable
 from service.translate.pantry import to_pantry
 from service.translate.place import Place
 from service.translate.reference import Reference
+from service.translate.rules import to_rules
 from service.translate.targets import to_targets
 from solver.brief import Brief, EnergyBasis, Preference
 from solver.nutrients import COLUMN
@@ -25,6 +27,8 @@ def to_brief(body: BriefBody, reference: Reference, settings: Settings, root: Pl
     components = to_components(body.components or [], root / "components", reference.cooking)
     pantry = to_pantry(body.pantry[: settings.pantry_limit], components, dishes, reference, root / "pantry")
     targets = to_targets(body.targets[: settings.target_limit], root / "targets")
+    rules = to_rules(body.rules, pantry, components, reference.trade_rules, root / "rules")
+    choices = to_choices(body.choices, pantry, root / "choices")
     _refuse_repeated_preferences(body, root / "prefer")
     if root.problems:
         return None
@@ -38,6 +42,8 @@ def to_brief(body: BriefBody, reference: Reference, settings: Settings, root: Pl
         count_missing_as=body.count_missing_as,
         time_limit_s=body.time_limit_s,
         components=components,
+        rules=rules,
+        choices=choices,
         collagen_part=body.collagen_at_most_percent / 100,
     )
 

@@ -3,7 +3,9 @@
 from typing import Any
 
 from service.schemas.dish import DishAnswer, DistributionAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
+from service.translate.choices import to_choice_answer
 from service.translate.numbers import maybe_rounded, rounded
+from service.translate.rules import to_rule_answer
 from service.translate.to_cooked import to_cooked
 from solver.measures import kitchen_measure, text_of
 from solver.outcome import Dish, Distribution, Quantity, TargetResult, Totals
@@ -32,6 +34,8 @@ def dish_fields(dish: Dish) -> dict[str, Any]:
         "ketogenic_ratio": maybe_rounded(dish.ketogenic_ratio),
         "ketogenic_ratio_reason": _ratio_reason(dish),
         "targets": [_target(result) for result in dish.targets],
+        "rules": [to_rule_answer(result) for result in dish.rules],
+        "choices": [to_choice_answer(result) for result in dish.choices],
         "cost": maybe_rounded(dish.cost),
     }
 
@@ -43,10 +47,16 @@ def to_quantity(quantity: Quantity) -> QuantityAnswer:
         food_id=quantity.item.food.id,
         component=quantity.placed.component,
         grams=rounded(quantity.grams),
+        as_purchased_grams=_as_purchased(quantity),
         text=_exact_text(quantity),
         steps=quantity.steps,
         about=_about(quantity),
     )
+
+
+def _as_purchased(quantity: Quantity) -> float | None:
+    edible = quantity.item.edible_g_per_g
+    return None if edible == 1.0 else rounded(quantity.grams / edible)
 
 
 def _exact_text(quantity: Quantity) -> str:

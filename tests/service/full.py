@@ -61,7 +61,7 @@ FULL_BRIEF: Document = {
     ],
     "dishes": DISHES,
     "pantry": [
-        food("mince", "23572", goes_in=["patties"], on_hand="2 lb", at_least="200 g"),
+        food("mince", "23572", goes_in=["patties"], on_hand="2 lb", at_least="200 g", use_by="2026-11-28"),
         food("egg", "01123", goes_in=["patties"], step="1 large", at_most="2 large"),
         tallow(step="1 tsp"),
         food("thigh", "05091", goes_in=["roast"], already_in="400 g", weighed="as purchased"),
@@ -74,6 +74,11 @@ FULL_BRIEF: Document = {
         {"of": "fat_share_percent", "aim": 75, "within": 3},
         {"of": "fat_g", "id": "board", "basis": "raw", "per": "batch", "at_most": 400, "priority": 1},
         {"of": "protein_g", "at_least": 30},
+    ],
+    "rules": [
+        {"cites": "binder", "of": ["egg"], "to": ["mince"], "priority": 2},
+        {"id": "the tray", "of": ["*"], "component": "patties", "at_least": 100, "at_most": 900},
+        {"id": "salt", "by": "salt", "of": ["mince", "egg"], "to": ["*"], "at_most": 0.02},
     ],
     "exclude": [
         {"allergen": "milk", "unknown": "allowed"},

@@ -30,7 +30,7 @@ TARGET = {
 
 
 def quantity(name: str, grams: float, **changes: object) -> dict[str, object]:
-    shown = {"text": f"{grams} g", "steps": None, "about": None, "component": "patties"}
+    shown = {"text": f"{grams} g", "steps": None, "about": None, "as_purchased_grams": None, "component": "patties"}
     return {"name": name, "food_id": f"f:{name}", "grams": grams, **shown, **changes}
 
 
@@ -71,6 +71,8 @@ DISH = {
     "ketogenic_ratio": 1.3666,
     "ketogenic_ratio_reason": None,
     "targets": [TARGET],
+    "rules": [],
+    "choices": [],
     "cost": 7.5,
 }
 

@@ -33,7 +33,7 @@ def planned(client: httpx2.Client, brief: dict[str, Any]) -> dict[str, Any]:
 
 
 def grams(plan: dict[str, Any], name: str) -> float:
-    return sum(each["grams"] for each in plan["quantities"] if each["name"] == name)
+    return float(sum(each["grams"] for each in plan["quantities"] if each["name"] == name))
 
 
 def component(plan: dict[str, Any], name: str) -> dict[str, Any]:

@@ -18,7 +18,7 @@ def test_a_plan_is_printed_and_ends_with_0(larderline: Run) -> None:
     done = larderline("plan", "openapi/examples/patties-for-four.json")
     assert (done.returncode, done.stderr) == (0, "")
     assert done.stdout.startswith("Patties for the four at the corner table (4 portions)\n")
-    for heading in ("Weigh out, raw, for the whole batch", "Targets", "Proof", "Exactness", "Reminder"):
+    for heading in ("Weigh out, before cooking, for the whole batch", "Targets", "Proof", "Exactness", "Reminder"):
         assert f"\n{heading}\n" in done.stdout
 
 

@@ -1,17 +1,19 @@
 import json
 from pathlib import Path
 
+import httpx2
 import pytest
 
 from service.examples import examples_folder, load_examples
 from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody
+from tests.service.asking import answer_to, breakdown_of, plan_for
 
 #: Fields that most briefs do without; the documentation describes them beside the others.
-SELDOM = {"count_missing_as", "time_limit_s", "safe_temperatures", "collagen_at_most_percent", "exclude", "eater"}
+SELDOM = {"collagen_at_most_percent"}
 
 
-@pytest.mark.parametrize(("folder", "body", "least"), [(".", BriefBody, 8), ("breakdowns", BreakdownBody, 2)])
+@pytest.mark.parametrize(("folder", "body", "least"), [(".", BriefBody, 14), ("breakdowns", BreakdownBody, 5)])
 def test_every_example_keeps_its_schema(folder: str, body: type[BriefBody | BreakdownBody], least: int) -> None:
     found = load_examples(examples_folder() / folder)
     assert len(found) >= least
@@ -24,10 +26,39 @@ def test_the_examples_between_them_show_every_feature(examples: Path) -> None:
     for field in ((BriefBody.model_fields.keys() | BreakdownBody.model_fields.keys()) - SELDOM) | {
         *("goes_in", "already_in", "cooked_weight", "drippings_weight", "teaspoons", "drippings", "method", "basis"),
         *("on_hand", "at_least", "at_most", "step", "least_when_used", "price", "aim", "within", "priority"),
-        *("layout", "polyols", "allulose_g", "density_g_per_ml"),
+        *("layout", "polyols", "allulose_g", "density_g_per_ml", "contains", "without"),
+        *("allergen", "food_group", "food", "prescribed", "conditions", "weighed", "minutes", "form"),
+        *("cites", "makes", "weighs", "strained_out", "skimmed_fat", "shares", "energy", "pieces", "weight"),
         *("total_carbohydrate_g", "available_carbohydrate_g", "cheapest", "regulation", "ketogenic_ratio"),
     }:
         assert f'"{field}"' in text, field
+
+
+def test_a_plan_is_found_for_every_brief_but_the_one_that_shows_a_conflict(
+    client: httpx2.Client, examples: Path
+) -> None:
+    outcomes = {
+        path.stem: answer_to(client, json.loads(path.read_text()))["outcome"] for path in examples.glob("*.json")
+    }
+    assert {name for name, outcome in outcomes.items() if outcome != "plan"} == {"conflict-too-little-energy"}
+
+
+def test_labels_without_a_word_on_milk_a_group_and_a_named_food_are_left_out(
+    client: httpx2.Client, examples: Path
+) -> None:
+    plan = plan_for(client, json.loads((examples / "without-milk.json").read_text()))
+    assert [each["name"] for each in plan["excluded"]] == ["liver spread", "herb butter", "walnuts", "cucumber"]
+
+
+def test_the_label_that_fits_is_found_no_fault_with_and_is_what_would_be_printed(
+    client: httpx2.Client, examples: Path
+) -> None:
+    dish = json.loads((examples / "breakdowns" / "herb-butter-with-its-label.json").read_text())
+    answer, declared = breakdown_of(client, dish), dish["declared"]
+    assert answer["findings"] == []
+    printed = {line["name"]: line["text"].removesuffix(" kJ").removesuffix(" kcal") for line in answer["nutrition"]}
+    declared["carbohydrate_g"] = declared["available_carbohydrate_g"]
+    assert printed == {name: str(declared[name]) for name in printed}
 
 
 def test_a_file_of_the_folder_becomes_an_example_by_its_name(tmp_path: Path) -> None:

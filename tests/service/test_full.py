@@ -11,6 +11,7 @@ from service.schemas.declared import DeclaredBody, DeclaredDistribution, Declare
 from service.schemas.dish_source import DiscardedBody, DishBody, DishComponentBody, IngredientBody
 from service.schemas.eater import EaterBody
 from service.schemas.portions import EqualDivision
+from service.schemas.rules import RuleBody
 from tests.service.asking import answer_to, breakdown_of
 from tests.service.full import DOCUMENTS, FULL_BREAKDOWNS, FULL_BRIEF, places
 
@@ -34,10 +35,11 @@ APART = {"DeclaredBody.total_carbohydrate_g", *(f"{kind}.finished" for kind in (
 
 def test_every_field_stands_somewhere() -> None:
     of_plans: list[type[BaseModel]] = [BriefBody, PantryItemBody, TargetBody, ComponentBody, DishBody, IngredientBody]
+    of_dishes: list[type[BaseModel]] = [RuleBody]
     of_both: list[type[BaseModel]] = [DishComponentBody, DiscardedBody, EaterBody]
     of_declared: list[type[BaseModel]] = [DeclaredBody, DeclaredDistribution, DeclaredFactors]
     of_breakdowns: list[type[BaseModel]] = [BreakdownBody, EqualDivision, *of_declared]
-    wanted = {"/v1/plans": [*of_plans, *of_both], "/v1/breakdowns": [*of_both, *of_breakdowns]}
+    wanted = {"/v1/plans": [*of_plans, *of_dishes, *of_both], "/v1/breakdowns": [*of_both, *of_breakdowns]}
     for address, models in wanted.items():
         names = {path[-1] for document in DOCUMENTS[address] for path in places(document)}
         known = {f"{model.__name__}.{field}": field for model in models for field in model.model_fields}

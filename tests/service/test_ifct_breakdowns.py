@@ -5,8 +5,7 @@ The factors are typed in from Regulation (EU) No 1169/2011, Annex XIV (read in a
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -19,30 +18,7 @@ from service.translate.breakdown import to_given_dish
 from service.translate.reference import Reference
 from service.translate.to_breakdown import to_breakdown
 from tests.service.ifct import Row, ifct_rows
-from tests.service.ifct_by_hand import (
-    GENERAL,
-    PARTS,
-    REGULATION,
-    energy,
-    printed_parts,
-    read_parts,
-    slices,
-    whole_percents,
-)
-
-KJ_PER_KCAL = Fraction("4.184")
-
-#: The table prints grams to hundredths and kJ whole.
-HALF_OF_A_GRAM, HALF_OF_A_KJ = Fraction("0.005"), Fraction("0.5")
-
-
-@dataclass(frozen=True, slots=True)
-class Expected:
-    """Energy of 100 g, and that of fat, protein and carbohydrate with fibre, kcal."""
-
-    kcal: Fraction
-    kj: Fraction
-    slices_kcal: tuple[Fraction, Fraction, Fraction]
+from tests.service.ifct_by_hand import HALF_OF_A_KJ, PARTS, expected, read_parts, rounding_explains, whole_percents
 
 
 @pytest.fixture(scope="module")
@@ -92,37 +68,11 @@ def breakdown(row: Row, reference: Reference) -> BreakdownAnswer:
     return to_breakdown(to_given_dish(BreakdownBody.model_validate(body), reference, Settings()), reference)
 
 
-def expected(row: Row) -> Mapping[str, Expected]:
-    """By hand, on every basis; a label has no factors of its own, and what it declares is divided as by 4-9-4."""
-    parts = read_parts(row)
-    general, regulation = (energy(parts, factors["kcal"]) for factors in (GENERAL, REGULATION))
-    by_general = slices(parts, GENERAL["kcal"])
-    stated = Fraction(f"{row.energy_kj:.0f}")
-    return {
-        "general": Expected(general, energy(parts, GENERAL["kJ"]), by_general),
-        "regulation": Expected(regulation, energy(parts, REGULATION["kJ"]), slices(parts, REGULATION["kcal"])),
-        "specific": Expected(general, general * KJ_PER_KCAL, by_general),
-        "declared": Expected(stated / KJ_PER_KCAL, stated, by_general),
-    }
-
-
 def distribution(answer: OnBasisAnswer) -> list[int]:
     found = answer.energy_distribution_percent
     assert found is not None
     assert found.alcohol == 0
     return [found.fat, found.protein, found.carbohydrate]
-
-
-def rounding_explains(row: Row) -> bool:
-    """Some true amounts print as this row does, its fibre counted as 17, 8 or no kJ."""
-    parts, stated = printed_parts(row), Fraction(f"{row.energy_kj:.0f}")
-    least = tuple(max(part - HALF_OF_A_GRAM, Fraction(0)) for part in parts)
-    most = tuple(part + HALF_OF_A_GRAM for part in parts)
-    return any(
-        sum(part * factor for part, factor in zip(least, factors, strict=True)) <= stated + HALF_OF_A_KJ
-        and stated - HALF_OF_A_KJ <= sum(part * factor for part, factor in zip(most, factors, strict=True))
-        for factors in ((17, 37, 17, 17), (17, 37, 17, 8), (17, 37, 17, 0))
-    )
 
 
 def unexplained(answer: BreakdownAnswer) -> Iterator[tuple[str, str]]:

@@ -26,7 +26,7 @@ def test_an_item_that_must_be_used_and_lacks_a_value_is_refused_with_what_it_lac
     assert only_problem(asked, without_values) == (
         "/pantry/1/at_least",
         "needed_value_missing",
-        "stock must be used, but has no value for fat_g, total_carbohydrate_g, which the targets need.",
+        "stock must be used, but has no value for fat_g, total_carbohydrate_g, which the targets or rules need.",
     )
 
 
@@ -39,7 +39,7 @@ def test_a_pantry_of_which_nothing_is_left_is_refused_with_what_is_lacking() -> 
     assert only_problem(asked, without_values) == (
         "/pantry",
         "nothing_left",
-        "Every item lacks a value that the targets need (iron_mg, sodium_mg).",
+        "Every item lacks a value that the targets or rules need (iron_mg, sodium_mg).",
     )
 
 

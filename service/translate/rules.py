@@ -1,0 +1,92 @@
+"""Rules of a brief in the solver's words, and what became of them."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from service.schemas.rules import RuleAnswer, RuleBody
+from service.translate.names import refuse_unknown, refuse_unprintable
+from service.translate.numbers import maybe_rounded
+from service.translate.place import Place
+from solver.components import Component
+from solver.outcome import RuleResult
+from solver.pantry import PantryItem
+from solver.rules import By, Group, Rule
+from solver.trade_rules import TradeRule
+
+_ALL = "*"
+
+
+def to_rules(
+    bodies: Sequence[RuleBody],
+    pantry: Sequence[PantryItem],
+    components: Sequence[Component],
+    trade: Mapping[str, TradeRule],
+    place: Place,
+) -> tuple[Rule, ...]:
+    """The rules in the brief's order. Those that are refused at `place` are left out. trade: by name."""
+    known = _Known({item.name for item in pantry}, {component.name for component in components}, trade)
+    found = (_rule(body, f"rule {number + 1}", known, place / number) for number, body in enumerate(bodies))
+    return tuple(rule for rule in found if rule is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What rules may name."""
+
+    items: set[str]
+    components: set[str]
+    trade: Mapping[str, TradeRule]
+
+
+def _rule(body: RuleBody, called: str, known: _Known, place: Place) -> Rule | None:
+    before = len(place.problems)
+    if body.id is not None:
+        refuse_unprintable(body.id, place / "id")
+    if body.component is not None:
+        refuse_unknown(body.component, known.components, "unknown_component", place / "component")
+    if body.cites is not None:
+        refuse_unknown(body.cites, known.trade, "unknown_trade_rule", place / "cites")
+    of, to = (_group(each, body, known.items, place / field) for field, each in (("of", body.of), ("to", body.to)))
+    cited = known.trade.get(body.cites or "")
+    if cited is not None and to is None:
+        (place / "to").refuse(
+            "cites_a_ratio", "Rules of the trade relate one group to another.", f"Name both: {cited.what}."
+        )
+    if len(place.problems) > before or of is None:
+        return None
+    own = body.at_least is not None or body.at_most is not None
+    lower, upper = (body.at_least, body.at_most) if own or cited is None else (cited.lower, cited.upper)
+    by = By(body.by) if body.by is not None else (By.RAW_MASS if cited is None else cited.by)
+    words = None if cited is None else f"{cited.name}: {cited.what} ({cited.source})"
+    return Rule(body.id or body.cites or called, of, by, to, lower, upper, body.priority, words)
+
+
+def _group(given: Sequence[str] | None, body: RuleBody, names: set[str], place: Place) -> Group | None:
+    if given is None:
+        return None
+    found: set[str] = set()
+    for number, name in enumerate(given):
+        if name == _ALL:
+            found |= names
+        elif not refuse_unknown(name.strip(), names, "unknown_item", place / number):
+            found.add(name.strip())
+    return Group(frozenset(found), body.component)
+
+
+def to_rule_answer(result: RuleResult) -> RuleAnswer:
+    """What became of a rule, as the contract has it."""
+    rule = result.rule
+    return RuleAnswer(
+        id=rule.id,
+        by=rule.by.value,
+        unit=rule.unit,
+        at_least=maybe_rounded(rule.lower),
+        at_most=maybe_rounded(rule.upper),
+        priority=rule.priority,
+        cites=rule.cites,
+        value=maybe_rounded(result.value),
+        reason=result.reason,
+        met=result.met,
+        binding=result.binding,
+        miss=maybe_rounded(result.miss),
+    )
