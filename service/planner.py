@@ -22,8 +22,9 @@ from solver.backends.stop import Stop
 from solver.brief import Brief
 from solver.catalogue import Catalogue, load_catalogue
 from solver.deadline import Deadline
-from solver.outcome import Outcome
+from solver.outcome import Outcome, Plan
 from solver.solve import solve as solve_brief
+from solver.worth import worth
 
 
 class Solve(Protocol):
@@ -55,7 +56,9 @@ class Planner:
     def answer(self, asked: Asked, deadline: Deadline, stop: Stop | None = None) -> Answer:
         """Solve. Raises UnusableBrief when the brief contradicts itself. stop: ends it before its deadline."""
         backend = self.backend if stop is None else stop.watching(self.backend)
-        return to_answer(asked, self.solve(asked.brief, backend, deadline), self.reference)
+        outcome = self.solve(asked.brief, backend, deadline)
+        found = worth(outcome, backend, deadline) if asked.say_worth and isinstance(outcome, Plan) else None
+        return to_answer(asked, outcome, self.reference, found)
 
 
 def open_planner(

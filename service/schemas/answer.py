@@ -9,6 +9,7 @@ from service.schemas.base import Outgoing
 from service.schemas.cautions import CautionAnswer
 from service.schemas.dish import DishAnswer
 from service.schemas.plate_off import PlateOffAnswer
+from service.schemas.worth import WorthAnswer
 
 
 class LevelAnswer(Outgoing):
@@ -102,6 +103,8 @@ class PlanAnswer(_Tail, DishAnswer, _Head):
     """Always `plan`."""
     exactness: Annotated[str, Field(examples=["Exact for these inputs."])]
     """What the numbers are exact for, and why the plate may still differ."""
+    worth: list[WorthAnswer] | None
+    """What one unit more and one unit less of each limit would do to each preference; null unless `say_worth` asks."""
     allergens: list[AllergenAnswer]
     """What is known of the allergens of both lists: contained, or unknown."""
     plate_may_be_off: PlateOffAnswer

@@ -130,5 +130,7 @@ class BriefBody(Incoming):
     collagen_at_most_percent: Annotated[float, Field(ge=0, le=100, examples=[20])] = 20.0
     """For a least amount of protein, gelatine, collagen and pork rind count for at most this percent of the protein
     that counts; 100 counts all of it."""
+    say_worth: Annotated[bool, Field(examples=[True])] = False
+    """Say what one unit more and one unit less of each limit would do to each preference; takes solves of its own."""
     time_limit_s: Annotated[float, Field(gt=0, le=86_400, examples=[2])] = 2.0
     """Seconds for the whole answer, waiting included; the service has a ceiling (30 unless it is set otherwise)."""

@@ -32,6 +32,7 @@ class Asked:
     profile: Profile
     excluded: tuple[Excluded, ...]
     notes: tuple[str, ...]
+    say_worth: bool = False
 
 
 def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked:
@@ -48,7 +49,7 @@ def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked
     _refuse_beyond(brief, settled, root / "pantry")
     if root.problems:
         raise UnusableBrief(root.problems)
-    return replace(asked, eater=eater, profile=body.safe_temperatures)
+    return replace(asked, eater=eater, profile=body.safe_temperatures, say_worth=body.say_worth)
 
 
 def _asked(brief: Brief, exclusions: tuple[Exclusion, ...], reference: Reference, root: Place) -> Asked:

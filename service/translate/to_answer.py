@@ -1,5 +1,6 @@
 """From the solver's outcome to the answer that goes out."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from service.schemas.answer import (
@@ -20,9 +21,11 @@ from service.translate.plate_off import to_plate_off
 from service.translate.reference import Reference
 from service.translate.to_allergens import to_allergens
 from service.translate.to_dish import dish_fields, to_dish
+from service.translate.worth import to_worth
 from solver.cautions import Cautions
 from solver.outcome import Conflict, Dish, LevelProof, Outcome, Plan, Proof, Undecided
 from solver.plate_off import plate_off
+from solver.worth import Worth
 
 EXACTNESS = (
     "Exact for these inputs: every number is counted from the printed amounts, the composition of each food as the "
@@ -37,14 +40,15 @@ REMINDER = (
 )
 
 
-def to_answer(asked: Asked, outcome: Outcome, reference: Reference) -> Answer:
-    """The answer as the contract has it."""
+def to_answer(asked: Asked, outcome: Outcome, reference: Reference, found: Sequence[Worth] | None = None) -> Answer:
+    """The answer as the contract has it. found: what limits are worth, None when nobody asked."""
     common = _common(asked, outcome, reference.cautions)
     match outcome:
         case Plan():
             return PlanAnswer(
                 outcome="plan",
                 exactness=EXACTNESS,
+                worth=None if found is None else to_worth(found),
                 allergens=to_allergens(outcome.dish.quantities, reference.allergens),
                 plate_may_be_off=to_plate_off(plate_off(outcome.dish, outcome.brief)),
                 **dish_fields(outcome.dish),

@@ -87,6 +87,7 @@ FULL_BRIEF: Document = {
     ],
     "eater": EATER,
     "safe_temperatures": "us retail",
+    "say_worth": True,
     "prefer": ["balanced"],
     "energy_basis": "specific",
     "count_missing_as": {"fibre_g": 0},

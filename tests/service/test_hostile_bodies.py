@@ -1,7 +1,6 @@
 """Bytes that no honest client sends, and what the fuzzer does not make: each is a 4xx problem, and none is echoed."""
 
 import json
-import time
 from concurrent.futures import ThreadPoolExecutor
 
 import httpx2
@@ -80,7 +79,6 @@ def test_what_is_refused_for_its_size_holds_up_nobody(server: str) -> None:
         for body in bodies:
             refused = pool.submit(httpx2.post, f"{server}/v1/plans", content=body, headers=headers, timeout=20)
             while not refused.done():
-                began = time.monotonic()
                 assert client.get("/healthz").status_code == 200
-                assert time.monotonic() - began < 1
-            problem(refused.result(), 422)
+            told = [each["code"] for each in problem(refused.result(), 422)["problems"]]
+            assert told == ["too_many"], "it is refused once, and not value by value"

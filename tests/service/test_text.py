@@ -10,7 +10,7 @@ from tests.service.handmade import AS_IT_IS, COMMON, COOKED, DISH, OFF, TARGET, 
 
 
 def plan(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
-    known = {"exactness": "Exact.", "plate_may_be_off": OFF, "allergens": []}
+    known = {"exactness": "Exact.", "plate_may_be_off": OFF, "allergens": [], "worth": None}
     answer = {**COMMON, **DISH, **known, "outcome": "plan", **changes}
     return readable(PlanAnswer.model_validate(answer))
 
