@@ -19,6 +19,7 @@ from service.routes.foods import foods_router
 from service.routes.health import health_router
 from service.routes.plans import plans_router
 from service.routes.problems import problems_router
+from service.routes.reach import reach_router
 from service.routes.safe_temperatures import safe_temperatures_router
 from service.routes.start import start_router
 from service.schemas.problem import MEDIA_TYPE
@@ -74,6 +75,7 @@ def create_app(
     app.include_router(start_router(examples, dishes))
     app.include_router(docs_router())
     app.include_router(plans_router(planner, capacity, examples))
+    app.include_router(reach_router(planner, capacity, load_examples(examples_folder() / "reach")))
     app.include_router(breakdowns_router(planner, dishes))
     app.include_router(foods_router(planner.catalogue, planner.search))
     cooking_of = cooking_by(planner.reference.cooking)

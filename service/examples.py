@@ -23,5 +23,5 @@ def load_examples(folder: Path) -> dict[str, Example]:
 
 
 def _example(path: Path) -> Example:
-    brief = json.loads(path.read_text(encoding="utf-8"))
-    return {"summary": brief["title"], "value": brief}
+    body = json.loads(path.read_text(encoding="utf-8"))
+    return {"summary": body.get("brief", body)["title"], "value": body}

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from reference_data import reference_folder
+from service.beside import look_beside
 from service.schemas.answer import Answer
 from service.schemas.breakdown import BreakdownAnswer
 from service.schemas.breakdown_body import BreakdownBody
@@ -22,9 +23,8 @@ from solver.backends.stop import Stop
 from solver.brief import Brief
 from solver.catalogue import Catalogue, load_catalogue
 from solver.deadline import Deadline
-from solver.outcome import Outcome, Plan
+from solver.outcome import Outcome
 from solver.solve import solve as solve_brief
-from solver.worth import worth
 
 
 class Solve(Protocol):
@@ -57,8 +57,8 @@ class Planner:
         """Solve. Raises UnusableBrief when the brief contradicts itself. stop: ends it before its deadline."""
         backend = self.backend if stop is None else stop.watching(self.backend)
         outcome = self.solve(asked.brief, backend, deadline)
-        found = worth(outcome, backend, deadline) if asked.say_worth and isinstance(outcome, Plan) else None
-        return to_answer(asked, outcome, self.reference, found)
+        beside = look_beside(asked, outcome, self.reference, backend, deadline)
+        return to_answer(asked, outcome, self.reference, beside)
 
 
 def open_planner(

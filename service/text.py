@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
 from service.schemas.dish import DishAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
 from service.schemas.rules import RuleAnswer
+from service.text_beside import alternative_lines, way_out_lines, worth_line
 from service.text_cooking import cooking_lines
 from service.text_off import off_lines
 from service.words import band, number
@@ -27,6 +28,9 @@ def _lines(answer: Answer) -> Iterator[str]:
         case PlanAnswer():
             yield from _dish(answer)
             yield from _paragraphs("Proof", [*_levels(answer.proof), _solved_by(answer.proof)])
+            yield from _paragraphs("What it is worth", map(worth_line, answer.worth or ()))
+            if answer.alternatives is not None:
+                yield from _paragraphs("Other good plans", alternative_lines(answer.alternatives))
         case ConflictAnswer():
             yield from _conflict(answer)
             yield from _paragraphs("Proof", [f"no plan: {answer.checked}", _solved_by(answer.proof)])
@@ -51,6 +55,8 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
         yield "  Without any one of them the rest can be met."
     else:
         yield "  The time ended before it was clear whether each of them is needed for the conflict."
+    if answer.ways_out is not None:
+        yield from _paragraphs("Ways out, each confirmed by a plan", way_out_lines(answer.ways_out))
     if answer.nearest is not None:
         yield ""
         yield "The nearest dish, which misses what is marked:"

@@ -19,6 +19,7 @@ from service.schemas.eater import EaterBody
 from service.schemas.exclude import ALLERGEN_TAG, FOOD_TAG, GROUP_TAG, ExcludedAllergen
 from service.schemas.food_source import FoodSource
 from service.schemas.labels import EU_TAG, PLAIN_TAG, US_TAG, VALUE_TAGS, EuLabel, PlainLabel, PolyolAmounts, UsLabel
+from service.schemas.reach import FrontierBody, ReachBody
 from service.schemas.rules import RuleBody
 from solver.errors import Problem
 
@@ -69,6 +70,8 @@ CODES: Mapping[str, tuple[str, str]] = MappingProxyType(
 #: The last name in the path of an object to the model it is read as; every other object is an amount.
 _MODELS: Mapping[str, type[BaseModel]] = MappingProxyType(
     {
+        "brief": BriefBody,
+        "frontier": FrontierBody,
         "pantry": PantryItemBody,
         "source": FoodSource,
         "polyols": PolyolAmounts,
@@ -89,7 +92,7 @@ _MODELS: Mapping[str, type[BaseModel]] = MappingProxyType(
 )
 
 #: What a whole document may be.
-_WHOLE: tuple[type[BaseModel], ...] = (BriefBody, BreakdownBody)
+_WHOLE: tuple[type[BaseModel], ...] = (BriefBody, BreakdownBody, ReachBody)
 
 #: Objects whose fields depend on their kind, so that none is said to be the nearest.
 _BY_KIND = frozenset({"division", "portions", "eats"})

@@ -58,6 +58,8 @@ def levels(formulation: Formulation) -> tuple[Level, ...]:
     priorities = sorted({side.target.priority for side in layout.sides if side.target.priority is not None})
     wishes = tuple(_wish(layout, priority) for priority in priorities)
     preferred = tuple(level for preference in brief.prefer for level in _preference(layout, preference))
+    # Where nothing that is dated takes part, there is nothing to use up, and a plan is still wanted.
+    preferred = preferred or _preference(layout, Preference.BALANCED)
     return wishes + preferred + _least_added_fat(layout, preferred[-1])
 
 

@@ -20,10 +20,20 @@ BELOW_THE_SEAM = {"solver.backends", "solver.deadline", "solver.errors", "solver
 SOLVERS = {"highspy", "scipy", "pulp"}
 
 #: What the service puts together or passes on; everything else of the solver is food, and for service/translate alone.
-COMPOSED = {"solver.backends", "solver.catalogue", "solver.deadline", "solver.errors", "solver.solve", "solver.worth"}
+COMPOSED = {
+    "solver.backends",
+    "solver.catalogue",
+    "solver.deadline",
+    "solver.errors",
+    "solver.solve",
+    "solver.reach_whole",
+}
 
 #: The seam between the two worlds names what goes in and what comes out.
-SEAM = {"service.planner": {"solver.brief", "solver.outcome"}}
+SEAM = {
+    "service.planner": {"solver.brief", "solver.outcome"},
+    "service.beside": {"solver.outcome", "solver.alternatives", "solver.ways_out", "solver.worth"},
+}
 
 
 def name_of(path: Path) -> str:

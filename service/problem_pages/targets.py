@@ -43,6 +43,12 @@ TARGETS: Mapping[str, Page] = MappingProxyType(
             "No dish, of whatever food, meets both. Each of the two has an entry in the document.",
             "Mend one of the two, drop it, or give it a priority: then it is a wish.",
         ),
+        "two_ratios": Page(
+            "Both are shares or ratios",
+            "A frontier names two shares or ratios.",
+            "What is reachable of two ratios has neither straight edges nor one amount to follow.",
+            "Hold a share against an amount, such as energy_kcal or protein_g.",
+        ),
         "empty_plate": Page(
             "An empty plate would do",
             "No target asks for any amount of anything.",

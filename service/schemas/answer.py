@@ -5,10 +5,12 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from service.schemas.allergens import AllergenAnswer
+from service.schemas.alternatives import AlternativesAnswer
 from service.schemas.base import Outgoing
 from service.schemas.cautions import CautionAnswer
 from service.schemas.dish import DishAnswer
 from service.schemas.plate_off import PlateOffAnswer
+from service.schemas.ways_out import WaysOutAnswer
 from service.schemas.worth import WorthAnswer
 
 
@@ -105,6 +107,8 @@ class PlanAnswer(_Tail, DishAnswer, _Head):
     """What the numbers are exact for, and why the plate may still differ."""
     worth: list[WorthAnswer] | None
     """What one unit more and one unit less of each limit would do to each preference; null unless `say_worth` asks."""
+    alternatives: AlternativesAnswer | None
+    """Other good plans; null unless `alternatives` asked for them."""
     allergens: list[AllergenAnswer]
     """What is known of the allergens of both lists: contained, or unknown."""
     plate_may_be_off: PlateOffAnswer
@@ -138,6 +142,8 @@ class ConflictAnswer(_Tail, _Head):
     """Who vouches that no plan exists."""
     nearest: DishAnswer | None
     """The dish that misses the musts least; null when the clock ended first."""
+    ways_out: WaysOutAnswer | None
+    """What would make a plan possible; null when nobody looked for it."""
 
 
 class UndecidedAnswer(_Tail, _Head):

@@ -132,5 +132,7 @@ class BriefBody(Incoming):
     that counts; 100 counts all of it."""
     say_worth: Annotated[bool, Field(examples=[True])] = False
     """Say what one unit more and one unit less of each limit would do to each preference; takes solves of its own."""
+    alternatives: Annotated[int, Field(ge=0, le=5, examples=[2])] = 0
+    """How many other good plans to look for, made of really different items."""
     time_limit_s: Annotated[float, Field(gt=0, le=86_400, examples=[2])] = 2.0
     """Seconds for the whole answer, waiting included; the service has a ceiling (30 unless it is set otherwise)."""

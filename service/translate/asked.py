@@ -24,7 +24,8 @@ from solver.usable_items import LEAST_STEP_G
 class Asked:
     """A brief, and what the solver need not know. eater: None when nobody is described.
 
-    excluded: the items that take no part, and why. notes: what stays in although nobody has said what is in it.
+    excluded: the items that take no part, and why. exclusions: what was asked to be left out.
+    notes: what stays in although nobody has said what is in it.
     """
 
     brief: Brief
@@ -32,7 +33,9 @@ class Asked:
     profile: Profile
     excluded: tuple[Excluded, ...]
     notes: tuple[str, ...]
+    exclusions: tuple[Exclusion, ...] = ()
     say_worth: bool = False
+    alternatives: int = 0
 
 
 def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked:
@@ -49,7 +52,13 @@ def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked
     _refuse_beyond(brief, settled, root / "pantry")
     if root.problems:
         raise UnusableBrief(root.problems)
-    return replace(asked, eater=eater, profile=body.safe_temperatures, say_worth=body.say_worth)
+    return replace(
+        asked,
+        eater=eater,
+        profile=body.safe_temperatures,
+        say_worth=body.say_worth,
+        alternatives=body.alternatives,
+    )
 
 
 def _asked(brief: Brief, exclusions: tuple[Exclusion, ...], reference: Reference, root: Place) -> Asked:
@@ -59,7 +68,7 @@ def _asked(brief: Brief, exclusions: tuple[Exclusion, ...], reference: Reference
         detail = "Every item of the pantry is excluded."
         (root / "exclude").refuse("nothing_left", detail, "Take an entry out of exclude, or add items.")
     told = notes(brief.pantry, exclusions, reference.allergens)
-    return Asked(replace(brief, leave_out=names), None, "us consumer", out, told)
+    return Asked(replace(brief, leave_out=names), None, "us consumer", out, told, exclusions)
 
 
 def _refuse_beyond(brief: Brief, settled: Collection[str], place: Place) -> None:

@@ -12,13 +12,14 @@ from solver.cautions import Cautions, open_cautions
 from solver.components import Component, Placed
 from solver.cooking_table import CookingTable, load_cooking_table
 from solver.foods import Food
+from solver.practical import Practical, load_practical, practical_foods
 from solver.retention import RetentionTable, load_retention
 from solver.trade_rules import TradeRule, load_trade_rules
 
 
 @dataclass(frozen=True, slots=True)
 class Reference:
-    """search: finds the nearest to foods that are unknown; None where nobody needs to be told."""
+    """practical: what may be proposed as an addition. search: finds the nearest to foods that are unknown, or None."""
 
     catalogue: Catalogue
     cooking: CookingTable
@@ -26,6 +27,7 @@ class Reference:
     allergens: AllergenRules
     trade_rules: Mapping[str, TradeRule]
     cautions: Cautions
+    practical: tuple[Practical, ...]
     search: FoodSearch | None = None
 
     def placed(self, food: Food, component: Component) -> Placed:
@@ -42,5 +44,6 @@ def open_reference(folder: Path, catalogue: Catalogue, search: FoodSearch | None
         allergens=load_allergen_rules(folder),
         trade_rules=load_trade_rules(folder / "trade_rules.csv"),
         cautions=open_cautions(folder),
+        practical=practical_foods(catalogue, load_practical(folder / "additions.csv")),
         search=search,
     )

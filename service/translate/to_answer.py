@@ -1,6 +1,5 @@
 """From the solver's outcome to the answer that goes out."""
 
-from collections.abc import Sequence
 from typing import Any
 
 from service.schemas.answer import (
@@ -14,6 +13,7 @@ from service.schemas.answer import (
     UndecidedAnswer,
 )
 from service.translate.asked import Asked
+from service.translate.beside import Beside, beside_conflict, beside_plan
 from service.translate.cautions import to_cautions
 from service.translate.members import to_member
 from service.translate.numbers import maybe_rounded, rounded
@@ -21,11 +21,9 @@ from service.translate.plate_off import to_plate_off
 from service.translate.reference import Reference
 from service.translate.to_allergens import to_allergens
 from service.translate.to_dish import dish_fields, to_dish
-from service.translate.worth import to_worth
 from solver.cautions import Cautions
 from solver.outcome import Conflict, Dish, LevelProof, Outcome, Plan, Proof, Undecided
 from solver.plate_off import plate_off
-from solver.worth import Worth
 
 EXACTNESS = (
     "Exact for these inputs: every number is counted from the printed amounts, the composition of each food as the "
@@ -40,22 +38,24 @@ REMINDER = (
 )
 
 
-def to_answer(asked: Asked, outcome: Outcome, reference: Reference, found: Sequence[Worth] | None = None) -> Answer:
-    """The answer as the contract has it. found: what limits are worth, None when nobody asked."""
+def to_answer(asked: Asked, outcome: Outcome, reference: Reference, beside: Beside) -> Answer:
+    """The answer as the contract has it. beside: what was found beside the outcome."""
     common = _common(asked, outcome, reference.cautions)
     match outcome:
         case Plan():
             return PlanAnswer(
                 outcome="plan",
                 exactness=EXACTNESS,
-                worth=None if found is None else to_worth(found),
                 allergens=to_allergens(outcome.dish.quantities, reference.allergens),
                 plate_may_be_off=to_plate_off(plate_off(outcome.dish, outcome.brief)),
                 **dish_fields(outcome.dish),
+                **beside_plan(asked, outcome, beside, reference),
                 **common,
             )
         case Conflict():
-            return ConflictAnswer(outcome="conflict", **_conflict(outcome), **common)
+            return ConflictAnswer(
+                outcome="conflict", **_conflict(outcome), **beside_conflict(asked, beside, reference), **common
+            )
         case Undecided():
             return UndecidedAnswer(outcome="undecided", reason=outcome.reason, advice=outcome.advice, **common)
 

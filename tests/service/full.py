@@ -88,11 +88,18 @@ FULL_BRIEF: Document = {
     "eater": EATER,
     "safe_temperatures": "us retail",
     "say_worth": True,
+    "alternatives": 1,
     "prefer": ["balanced"],
     "energy_basis": "specific",
     "count_missing_as": {"fibre_g": 0},
     "collagen_at_most_percent": 30,
     "time_limit_s": 2,
+}
+
+FULL_REACH: Document = {
+    "brief": {**FULL_BRIEF, "say_worth": False, "alternatives": 0},
+    "of": ["protein_g", "fat_share_percent"],
+    "frontier": {"x": "energy_kcal", "y": "protein_g"},
 }
 
 DIVISIONS: list[Document] = [
@@ -169,6 +176,7 @@ def _read(folder: Path) -> list[Document]:
 #: Where a document is sent to, and those that may be sent there.
 DOCUMENTS: dict[str, list[Document]] = {
     "/v1/plans": [*_read(_EXAMPLES), FULL_BRIEF],
+    "/v1/reach": [*_read(_EXAMPLES / "reach"), FULL_REACH],
     "/v1/breakdowns": [*_read(_EXAMPLES / "breakdowns"), *FULL_BREAKDOWNS],
 }
 

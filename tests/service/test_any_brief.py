@@ -64,6 +64,14 @@ def test_no_dish_is_a_fault(client: httpx2.Client, document: dict[str, Any]) -> 
     json.dumps(response.json(), allow_nan=False)
 
 
+@given(documents("/v1/reach"))
+@settings(STEADY, max_examples=60)
+def test_no_question_of_reach_is_a_fault(client: httpx2.Client, document: dict[str, Any]) -> None:
+    response = client.post("/v1/reach", json=document)
+    assert response.status_code in {200, 422}, response.text
+    json.dumps(response.json(), allow_nan=False)
+
+
 def check_plan(answer: dict[str, Any]) -> None:
     """A plan meets its musts by the amounts it prints; everything that goes out is finite JSON."""
     assert answer["outcome"] in {"plan", "conflict", "undecided"}

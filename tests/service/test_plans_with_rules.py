@@ -184,6 +184,15 @@ def test_the_terminal_names_the_rule_of_a_conflict(client: httpx2.Client) -> Non
     assert "  - mayonnaise: oil to oil, vinegar, yolk, 0.7 to 0.8 g/g\n" in text
 
 
+def test_the_terminal_shows_how_far_a_ratio_misses_however_small_it_is(client: httpx2.Client) -> None:
+    salt = {"cites": "salt of patties", "of": ["mince", "bacon"], "to": ["mince", "bacon"], "at_least": 0.0085}
+    answer = answer_to(client, loaf(salt))
+    missed = said(answer["nearest"], "salt of patties")
+    assert 0 < missed["miss"] < 0.005, "two decimals would say that it misses by nothing"
+    text = readable(ConflictAnswer.model_validate(answer))
+    assert f"MISSED by {missed['miss']:.4f}".rstrip("0") + " g/g" in text
+
+
 def test_without_rules_the_terminal_has_no_heading_for_them(client: httpx2.Client) -> None:
     assert "\nRules\n" not in readable(PlanAnswer.model_validate(plan_for(client, loaf())))
 

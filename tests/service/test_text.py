@@ -10,7 +10,13 @@ from tests.service.handmade import AS_IT_IS, COMMON, COOKED, DISH, OFF, TARGET, 
 
 
 def plan(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
-    known = {"exactness": "Exact.", "plate_may_be_off": OFF, "allergens": [], "worth": None}
+    known: dict[str, Any] = {
+        "exactness": "Exact.",
+        "plate_may_be_off": OFF,
+        "allergens": [],
+        "worth": None,
+        "alternatives": None,
+    }
     answer = {**COMMON, **DISH, **known, "outcome": "plan", **changes}
     return readable(PlanAnswer.model_validate(answer))
 
@@ -73,6 +79,7 @@ def conflict(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
         "irreducible": True,
         "checked": "certificate checked",
         "nearest": None,
+        "ways_out": None,
         "members": [{"kind": "target", "name": "share", "text": "fat, at least 74 %"}],
         **changes,
     }

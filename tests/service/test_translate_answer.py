@@ -8,6 +8,7 @@ from pydantic import ValidationError
 
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer
 from service.translate.asked import Asked
+from service.translate.beside import Beside
 from service.translate.members import to_member
 from service.translate.reference import Reference
 from service.translate.to_answer import to_answer
@@ -61,7 +62,7 @@ def dish(quantity: Quantity, **changes: Any) -> Dish:  # noqa: ANN401  any field
 @pytest.fixture
 def answer_of(brief: Brief, reference: Reference) -> Callable[[Outcome], Answer]:
     asked = Asked(brief, None, "us consumer", (), ("said of the brief",))
-    return lambda outcome: to_answer(asked, outcome, reference)
+    return lambda outcome: to_answer(asked, outcome, reference, Beside())
 
 
 def test_a_plan_found_before_the_clock_ended_is_marked_as_best_found(

@@ -51,6 +51,13 @@ def test_to_use_up_what_nothing_says_spoils_is_refused() -> None:
         solve(replace(asked, prefer=(Preference.USE_UP_FIRST,)), open_backend("highs"))
 
 
+def test_where_nothing_dated_takes_part_the_plan_is_balanced() -> None:
+    asked = brief(*larder(("keeps", None), ("dated", FIRST)), targets=(between("energy_kcal", 50.0, 250.0),))
+    found = plan(replace(asked, prefer=(Preference.USE_UP_FIRST,), leave_out=frozenset({"dated"})))
+    assert [level.level for level in found.proof.levels] == ["balanced"]
+    assert grams(found, "keeps") > 0
+
+
 def random_larder(seed: int) -> Brief:
     rng = np.random.default_rng(seed)
     items = [

@@ -98,9 +98,12 @@ def test_a_rule_binds_only_where_it_is_met() -> None:
 
 
 def test_float_noise_at_an_end_is_no_miss() -> None:
-    found = result(replace(BINDER, upper=0.1), of(EGG, 0.1 + 0.2), of(MINCE, 3))
+    most = replace(BINDER, upper=0.1)
+    found = result(most, of(EGG, 50 + 1e-7), of(MINCE, 500))
     assert (found.met, found.miss) == (True, 0)
-    assert not result(replace(BINDER, upper=0.1), of(EGG, 50.1), of(MINCE, 500)).met
+    assert not result(most, of(EGG, 50 + 1e-3), of(MINCE, 500)).met
+    least = result(replace(BINDER, lower=0.1), of(EGG, 50 - 1e-7), of(MINCE, 500))
+    assert (least.met, least.miss) == (True, 0)
 
 
 def test_a_dish_lists_its_rules_and_misses_the_musts_among_them() -> None:

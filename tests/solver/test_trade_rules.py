@@ -96,5 +96,9 @@ def test_an_empty_end_is_an_open_side(tmp_path: Path) -> None:
 def test_a_damaged_table_is_refused(tmp_path: Path) -> None:
     with pytest.raises(ReferenceDataError, match="line 2"):
         load_trade_rules(written(tmp_path, "thick,starch to milk,raw mass,a pinch,,g/g,here"))
+    with pytest.raises(ReferenceDataError, match="counts by volume"):
+        load_trade_rules(written(tmp_path, "thick,starch to milk,volume,0.1,,g/g,here"))
+    with pytest.raises(ReferenceDataError, match="thick comes twice"):
+        load_trade_rules(written(tmp_path, *("thick,starch to milk,raw mass,0.1,,g/g,here" for _ in range(2))))
     with pytest.raises(ReferenceDataError):
         load_trade_rules(tmp_path / "nothing.csv")

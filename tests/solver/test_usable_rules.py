@@ -7,7 +7,7 @@ from solver.brief import Brief
 from solver.rules import Group, Rule
 from solver.usable import refuse_unusable
 from solver.usable_targets import LARGEST_END, LEAST_END
-from tests.solver.larder import BREAD, BUTTER, CHICKEN, ENERGY, TABLE, brief, into, item, kitchen
+from tests.solver.larder import BREAD, BUTTER, CHICKEN, ENERGY, TABLE, between, brief, into, item, kitchen
 from tests.solver.refusals import only_problem, problems
 
 PAN = replace(TABLE, name="pan")
@@ -81,3 +81,11 @@ def test_every_problem_of_every_rule_is_found() -> None:
 def test_rules_alone_do_not_make_a_brief_of_nothing_usable() -> None:
     with_none = replace(brief(), targets=(), rules=(replace(BUTTERED, to=None, lower=100.0),))
     assert ("/targets", "empty") in [(problem.pointer, problem.code) for problem in problems(with_none)]
+
+
+def test_an_amount_that_a_rule_must_reach_is_enough_and_a_ratio_or_a_wish_is_not() -> None:
+    amount = Rule("amount", Group(frozenset({"butter", "chicken"})), lower=300.0)
+    share = replace(with_rules(amount), targets=(between("fat_share_percent", 70.0, None),))
+    refuse_unusable(share)
+    for rule in (BUTTERED, replace(amount, priority=1), replace(amount, lower=None, upper=300.0)):
+        assert only_problem(replace(share, rules=(rule,)))[:2] == ("/targets", "empty_plate")
