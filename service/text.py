@@ -54,7 +54,9 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
     if answer.irreducible:
         yield "  Without any one of them the rest can be met."
     else:
-        yield "  The time ended before it was clear whether each of them is needed for the conflict."
+        yield "  It is not proven that each of them is needed for the conflict."
+    for other in answer.other_conflicts:
+        yield from _paragraphs("Nor can these, apart from that:", (f"- {member.text}" for member in other))
     if answer.ways_out is not None:
         yield from _paragraphs("Ways out, each confirmed by a plan", way_out_lines(answer.ways_out))
     if answer.nearest is not None:

@@ -171,7 +171,8 @@ def _nearest_field(path: tuple[str | int, ...], loc: tuple[str | int, ...], docu
     model = _MODELS.get(last, AmountBody) if above else _whole(document)
     fields = (label or model).model_fields
     near = difflib.get_close_matches(str(path[-1]), fields, n=1)
-    return f" The nearest is {near[0]}." if near else ""
+    # What another kind of document has is not misspelt; it was sent to the wrong address.
+    return f" The nearest is {near[0]}." if near and near[0] != path[-1] else ""
 
 
 def _whole(document: object) -> type[BaseModel]:

@@ -7,6 +7,7 @@ the rest can be met. It asks only whether a plan exists, so it works for stepped
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 import numpy as np
 
@@ -25,15 +26,22 @@ from solver.targets import Target
 #: Part of the time left that one test may take.
 SHARE_OF_TIME = 0.25
 
+#: How many conflicts beside the first are told.
+MOST_OTHERS = 3
+
 NO_PLAN = frozenset({Status.INFEASIBLE, Status.INFEASIBLE_OR_UNBOUNDED})
 
 
 @dataclass(frozen=True, slots=True)
 class Irreducible:
-    """members, and whether every test was decided in time; otherwise some may be superfluous."""
+    """members, and whether every test was decided in time; otherwise some may be superfluous.
+
+    others: further irreducible sets, which share no member with any before them; each of their tests was decided.
+    """
 
     members: tuple[Member, ...]
     proven: bool
+    others: tuple[tuple[Member, ...], ...] = ()
 
 
 def demands(formulation: Formulation) -> tuple[Member, ...]:
@@ -87,18 +95,49 @@ def irreducible(
 
     suspects: demands that are thought to be enough for the conflict; if they are, only they are filtered.
     """
-    proven = True
+    test = _Test(session, formulation, deadline)
+    session.set_cost(np.zeros(formulation.layout.width))
+    every = demands(formulation)
+    start = suspects if suspects and test.has_no_plan(suspects) else every
+    members = tuple(deletion_filter(start, test.has_no_plan))
+    proven = test.all_decided
+    return Irreducible(members, proven, disjoint(every, members, test) if proven else ())
 
-    def has_no_plan(kept: Sequence[Member]) -> bool:
-        nonlocal proven
-        _pose(session, formulation, frozenset(kept))
-        status = session.solve(Limits(deadline.share(SHARE_OF_TIME))).status
-        proven = proven and status in NO_PLAN | {Status.OPTIMAL}
+
+class Test(Protocol):
+    """Asks whether what is kept has a plan, and remembers whether it was always told."""
+
+    all_decided: bool
+
+    def has_no_plan(self, kept: Sequence[Member]) -> bool:
+        """Whether no plan meets all that is kept; False as well when that was not decided in time."""
+
+
+@dataclass(slots=True)
+class _Test:
+    session: Session
+    formulation: Formulation
+    deadline: Deadline
+    all_decided: bool = True
+
+    def has_no_plan(self, kept: Sequence[Member]) -> bool:
+        _pose(self.session, self.formulation, frozenset(kept))
+        status = self.session.solve(Limits(self.deadline.share(SHARE_OF_TIME))).status
+        self.all_decided = self.all_decided and status in NO_PLAN | {Status.OPTIMAL}
         return status in NO_PLAN
 
-    session.set_cost(np.zeros(formulation.layout.width))
-    start = suspects if suspects and has_no_plan(suspects) else demands(formulation)
-    return Irreducible(tuple(deletion_filter(start, has_no_plan)), proven)
+
+def disjoint(every: Sequence[Member], first: Sequence[Member], test: Test) -> tuple[tuple[Member, ...], ...]:
+    """Further irreducible sets without any member of those before them, at most `MOST_OTHERS`."""
+    found: list[tuple[Member, ...]] = []
+    rest = [member for member in every if member not in first]
+    while len(found) < MOST_OTHERS and test.has_no_plan(rest):
+        another = tuple(deletion_filter(rest, test.has_no_plan))
+        if not test.all_decided:
+            break
+        found.append(another)
+        rest = [member for member in rest if member not in another]
+    return tuple(found)
 
 
 def deletion_filter(members: Sequence[Member], has_no_plan: Callable[[Sequence[Member]], bool]) -> list[Member]:

@@ -105,7 +105,8 @@ def _conflict(
     return Conflict(
         brief=task.brief,
         members=reason.members,
-        irreducible=reason.proven,
+        # By the best source of each row the rest may seem to have a plan that no dish is.
+        irreducible=reason.proven and not formulation.mixtures.hopeful,
         checked=Checked.CLAIM
         if certificate is None or _is_guarded(formulation, reason.members)
         else Checked.CERTIFICATE,
@@ -113,6 +114,7 @@ def _conflict(
         proof=task.proof(*levels),
         left_out=layout.left_out,
         warnings=notes(task.brief, dish),
+        others=reason.others,
     )
 
 

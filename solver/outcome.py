@@ -208,8 +208,10 @@ class Member:
 class Conflict:
     """A proof that no plan exists. Drop any one member and the rest can be met, when `irreducible` is True.
 
-    irreducible: False when the clock ended a test, so that a member may be superfluous.
+    irreducible: False when the clock ended a test, or where only the amounts decide whose fat is in the drippings; a
+    member may be superfluous then.
     nearest: the plan that misses the musts least, each by what its `targets` say; None when the clock ended first.
+    others: further conflicts, which share no member with any before them.
     """
 
     brief: Brief
@@ -220,6 +222,7 @@ class Conflict:
     proof: Proof
     left_out: tuple[LeftOut, ...]
     warnings: tuple[str, ...]
+    others: tuple[tuple[Member, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

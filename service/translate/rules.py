@@ -57,8 +57,14 @@ def _rule(body: RuleBody, called: str, known: _Known, place: Place) -> Rule | No
     own = body.at_least is not None or body.at_most is not None
     lower, upper = (body.at_least, body.at_most) if own or cited is None else (cited.lower, cited.upper)
     by = By(body.by) if body.by is not None else (By.RAW_MASS if cited is None else cited.by)
-    words = None if cited is None else f"{cited.name}: {cited.what} ({cited.source})"
+    words = None if cited is None else _cited(cited, is_own=own or by is not cited.by)
     return Rule(body.id or body.cites or called, of, by, to, lower, upper, body.priority, words)
+
+
+def _cited(cited: TradeRule, *, is_own: bool) -> str:
+    """A rule of the trade in words; a band that the cook chose is never passed off as the trade's."""
+    aside = "; its band is the brief's own" if is_own else ""
+    return f"{cited.name}: {cited.what} ({cited.source}{aside})"
 
 
 def _group(given: Sequence[str] | None, body: RuleBody, names: set[str], place: Place) -> Group | None:

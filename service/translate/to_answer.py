@@ -64,6 +64,7 @@ def _conflict(outcome: Conflict) -> dict[str, Any]:
     return {
         "members": [to_member(outcome.brief, member) for member in outcome.members],
         "irreducible": outcome.irreducible,
+        "other_conflicts": [[to_member(outcome.brief, member) for member in other] for other in outcome.others],
         "checked": outcome.checked.value,
         "nearest": None if outcome.nearest is None else to_dish(outcome.nearest),
     }

@@ -37,7 +37,8 @@ LISTS = {
     "molluscs": (False, True),  # not among the US nine
 }
 
-EXAMPLES = sorted((REPOSITORY / "openapi" / "examples").rglob("*.json"))
+_FOLDER = REPOSITORY / "openapi" / "examples"
+EXAMPLES = sorted((*_FOLDER.glob("*.json"), *(_FOLDER / "breakdowns").glob("*.json")))
 
 
 @pytest.fixture(scope="module")

@@ -85,3 +85,12 @@ def test_the_terminal_says_what_limits_are_worth_and_lists_other_plans(larderlin
     done = larderline("plan", "openapi/examples/cheapest-stew.json")
     assert "\nWhat it is worth\n  - " in done.stdout
     assert "\nOther good plans\n  - " in done.stdout
+
+
+def test_two_conflicts_that_have_nothing_in_common_are_both_told(client: httpx2.Client) -> None:
+    """Chicken and tallow bring no fibre, and no vitamin C."""
+    targets = [{"of": "fibre_g", "at_least": 5}, {"of": "vitamin_c_mg", "at_least": 40}]
+    pantry = [food("chicken", "05062", on_hand="300 g"), food("tallow", "04001")]
+    answer = answer_to(client, lean(pantry=pantry, targets=targets))
+    told = [[member["name"] for member in one] for one in (answer["members"], *answer["other_conflicts"])]
+    assert sorted(told) == [["fibre_g"], ["vitamin_c_mg"]]

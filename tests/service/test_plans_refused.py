@@ -6,6 +6,12 @@ import pytest
 from tests.service.asking import Document, problem_of
 
 
+def test_what_belongs_to_another_address_is_not_called_misspelt(client: httpx2.Client, salmon: Document) -> None:
+    document = client.post("/v1/plans", json={"brief": salmon, "of": ["protein_g"]}).json()
+    remedies = {each["pointer"]: each["remedy"] for each in document["problems"]}
+    assert remedies["/brief"] == "Remove the field, or mend its spelling."
+
+
 @pytest.mark.parametrize(
     ("changes", "pointer"),
     [

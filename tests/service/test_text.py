@@ -80,6 +80,7 @@ def conflict(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
         "checked": "certificate checked",
         "nearest": None,
         "ways_out": None,
+        "other_conflicts": [],
         "members": [{"kind": "target", "name": "share", "text": "fat, at least 74 %"}],
         **changes,
     }
@@ -89,7 +90,7 @@ def conflict(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
 def test_a_conflict_lists_its_members_and_says_whether_each_is_needed() -> None:
     assert "  - fat, at least 74 %\n" in conflict()
     assert "Without any one of them the rest can be met." in conflict()
-    assert "The time ended before" in conflict(irreducible=False)
+    assert "It is not proven that each" in conflict(irreducible=False)
 
 
 def test_the_nearest_dish_is_shown_where_there_is_one() -> None:

@@ -58,7 +58,7 @@ def test_one_end_of_ones_own_replaces_both_of_the_cited_band(
 ) -> None:
     (rule,) = translate(ruled({"cites": "binder", "of": ["egg"], "to": ["mince"], **ends})).rules
     assert (rule.lower, rule.upper) == band
-    assert rule.cites == "binder: egg to mince (kitchen-rules)"
+    assert rule.cites == "binder: egg to mince (kitchen-rules; its band is the brief's own)"
 
 
 def test_what_is_counted_may_be_said_beside_what_is_cited(translate: Translate) -> None:

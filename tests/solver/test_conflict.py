@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.conflict import deletion_filter
+from solver.conflict import MOST_OTHERS, deletion_filter, disjoint
 from solver.outcome import Member, MemberKind
 
 Oracle = Callable[[Sequence[Member]], bool]
@@ -42,6 +42,37 @@ def test_what_is_left_has_no_plan_and_without_any_one_member_it_has(
     assert has_no_plan(kept)
     for member in kept:
         assert not has_no_plan([other for other in kept if other is not member])
+
+
+class Told:
+    """A test that is always decided, by an oracle that is known beforehand."""
+
+    def __init__(self, oracle: Oracle) -> None:
+        self.has_no_plan, self.all_decided = oracle, True
+
+
+@given(conflicts())
+def test_further_conflicts_share_no_member_are_irreducible_and_leave_none_behind(
+    conflict: tuple[list[Member], list[frozenset[Member]]],
+) -> None:
+    every, reasons = conflict
+    has_no_plan = conflict_of(*reasons)
+    first = deletion_filter(every, has_no_plan)
+    others = disjoint(every, first, Told(has_no_plan))
+    together = [member for each in (first, *others) for member in each]
+    assert len(together) == len(set(together))
+    for other in others:
+        assert has_no_plan(other)
+        assert not any(has_no_plan([each for each in other if each is not member]) for member in other)
+    left = [member for member in every if member not in together]
+    assert len(others) == MOST_OTHERS or not has_no_plan(left)
+
+
+def test_of_a_set_that_was_not_decided_in_time_nothing_is_told() -> None:
+    every = members(2)
+    told = Told(conflict_of(frozenset({every[1]})))
+    told.all_decided = False
+    assert disjoint(every, every[:1], told) == ()
 
 
 @given(conflicts())

@@ -90,6 +90,8 @@ def test_what_only_the_best_source_could_meet_is_neither_a_plan_nor_a_conflict(c
     impossible = answered(replace(asked, targets=(*asked.targets, between("saturated_fat_g", 70.0, None))))
     assert isinstance(impossible, Conflict), "not even by the best source"
     assert impossible.checked is Checked.CERTIFICATE
+    assert not impossible.irreducible, "what the rest could meet by the best source, no dish may meet"
     general = answered(replace(asked, targets=(between("fat_g", None, 20.0), between("energy_kcal", 1.0, None))))
     assert isinstance(general, Conflict)
     assert general.checked is Checked.CERTIFICATE, "of fat itself all sources hold the same"
+    assert general.irreducible
