@@ -4,4 +4,5 @@ import sys
 
 from service.cli import main
 
-sys.exit(main())
+if __name__ == "__main__":  # a worker imports this module under another name
+    sys.exit(main())

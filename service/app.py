@@ -1,5 +1,6 @@
 """The composition root: everything that the service is made of is put together here, and nothing at import."""
 
+from pathlib import Path
 from typing import Any
 
 from fastapi import FastAPI
@@ -8,7 +9,10 @@ from starlette.types import ASGIApp
 from reference_data import reference_folder
 from service import handlers
 from service.capacity import Capacity
+from service.cards.page import open_pages
+from service.described import describe
 from service.examples import examples_folder, load_examples
+from service.metrics import Metrics
 from service.middleware import layered
 from service.planner import Solve, open_planner
 from service.refusal_examples import refusal_example
@@ -17,9 +21,11 @@ from service.routes.cooking import cooking_router
 from service.routes.docs import docs_router
 from service.routes.foods import foods_router
 from service.routes.health import health_router
+from service.routes.metrics import metrics_router
 from service.routes.plans import plans_router
 from service.routes.problems import problems_router
 from service.routes.reach import reach_router
+from service.routes.reworks import reworks_router
 from service.routes.safe_temperatures import safe_temperatures_router
 from service.routes.start import start_router
 from service.schemas.problem import MEDIA_TYPE
@@ -54,12 +60,15 @@ def create_app(
     backend: Backend | None = None,
     catalogue: Catalogue | None = None,
     solve: Solve = solve_brief,
+    metrics: Metrics | None = None,
 ) -> FastAPI:
-    """The application. backend, catalogue, solve: in place of those that the settings name."""
+    """The application. backend, catalogue, solve: in place of those that the settings name. metrics: of all workers."""
+    metrics = metrics or Metrics()
     planner = open_planner(settings, backend=backend, catalogue=catalogue, solve=solve)
-    capacity = Capacity(settings.solves_at_once, settings.solves_waiting)
+    capacity = Capacity(settings, metrics)
     app = _Application(
         settings,
+        metrics,
         title="Larderline",
         version="1",
         description=_DESCRIPTION + names_in_markdown(),
@@ -69,33 +78,39 @@ def create_app(
         openapi_tags=_GROUPS,
         generate_unique_id_function=lambda route: route.name,
     )
+    pages = open_pages(str(Path(__file__).parent / "cards" / "templates"))
+    app.state.pages = pages
+    app.state.capacity = capacity
     examples = load_examples(examples_folder())
     handlers.install(app)
     dishes = load_examples(examples_folder() / "breakdowns")
     app.include_router(start_router(examples, dishes))
-    app.include_router(docs_router())
-    app.include_router(plans_router(planner, capacity, examples))
+    app.include_router(docs_router(pages))
+    to_mend = load_examples(examples_folder() / "refused")
+    app.include_router(plans_router(planner, capacity, {**examples, **to_mend}))
     app.include_router(reach_router(planner, capacity, load_examples(examples_folder() / "reach")))
-    app.include_router(breakdowns_router(planner, dishes))
+    app.include_router(reworks_router(planner, capacity, load_examples(examples_folder() / "reworks")))
+    app.include_router(breakdowns_router(planner, capacity, dishes))
     app.include_router(foods_router(planner.catalogue, planner.search))
     cooking_of = cooking_by(planner.reference.cooking)
     app.include_router(cooking_router(planner.catalogue, planner.search, cooking_of))
     app.include_router(safe_temperatures_router(open_temperatures(reference_folder())))
-    app.include_router(health_router(planner))
+    app.include_router(health_router(planner, capacity))
     app.include_router(problems_router(settings))
+    app.include_router(metrics_router(metrics))
     return app
 
 
 class _Application(FastAPI):
     """FastAPI inside our layers, with refusals described as what they are: problem documents of their own type."""
 
-    def __init__(self, settings: Settings, **described: Any) -> None:  # noqa: ANN401  what FastAPI takes
+    def __init__(self, settings: Settings, metrics: Metrics, **described: Any) -> None:  # noqa: ANN401  what FastAPI takes
         super().__init__(**described)
-        self._settings = settings
+        self._settings, self._metrics = settings, metrics
 
     def build_middleware_stack(self) -> ASGIApp:
         """The framework's own layers inside ours, so that ours see the answers to faults as well."""
-        return layered(super().build_middleware_stack(), self._settings)
+        return layered(super().build_middleware_stack(), self._settings, self._metrics)
 
     def openapi(self) -> dict[str, Any]:
         """The OpenAPI document."""
@@ -105,6 +120,7 @@ class _Application(FastAPI):
                 _describe_refusals(operation["responses"], has_body="requestBody" in operation)
         for unused in ("HTTPValidationError", "ValidationError"):
             document["components"]["schemas"].pop(unused, None)
+        describe(document)
         return document
 
 

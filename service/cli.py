@@ -1,32 +1,49 @@
-"""The command line: `larderline plan FILE|-` and `larderline serve`.
+"""The command line: `larderline plan`, `rework`, `reach` and `breakdown`, each with FILE|-, and `larderline serve`.
 
-`plan` ends with 0 for a plan, 2 for a brief that cannot be used, 3 for a conflict, 4 for undecided, 1 for a fault.
+`plan` and `rework` end with 0 for a plan, 3 for a conflict, 4 for undecided; `reach` and `breakdown` with 0 for an
+answer; all with 2 for what cannot be used, 1 for a fault.
 """
 
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TextIO
+from typing import TextIO, TypeAlias, TypeVar
 
 from pydantic import ValidationError
 
 from service.body import UnreadableBody, read_json
 from service.planner import open_planner
 from service.problems import unreadable, unusable
+from service.reacher import reached
+from service.reworker import reworked
 from service.schemas.answer import Answer
+from service.schemas.breakdown import BreakdownAnswer
+from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody
 from service.schemas.problem import ProblemDocument, ProblemItem
+from service.schemas.reach import ReachAnswer, ReachBody
+from service.schemas.rework import ReworkAnswer, ReworkBody
 from service.settings import Settings, misspelt, variable
 from service.stdout import standard_output_kept_clean
 from service.text import readable
+from service.text_breakdown import readable_breakdown
+from service.text_reach import readable_reach
+from service.text_rework import readable_rework
 from service.validation import problems_of
 from solver.deadline import Deadline
 from solver.errors import LarderlineError, UnusableBrief
 
 EXIT_UNUSABLE = 2
 EXIT_STATUS = {"plan": 0, "conflict": 3, "undecided": 4}
+
+_Body = TypeVar("_Body", BriefBody, ReworkBody, ReachBody, BreakdownBody)
+
+_Answer: TypeAlias = Answer | ReworkAnswer | ReachAnswer | BreakdownAnswer
+
+#: From the bytes of a document to its answer.
+_Job: TypeAlias = Callable[[bytes, Settings], _Answer]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -39,8 +56,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         settings = Settings()
     except ValidationError as error:
         return _fail("; ".join(f"{variable(str(e['loc'][0]))}: {e['msg']}" for e in error.errors()))
-    if chosen.command == "plan":
-        return _plan(chosen.file, settings, as_json=chosen.json)
+    if chosen.command in _JOBS:
+        return _plan(chosen.file, settings, _JOBS[chosen.command], as_json=chosen.json)
+    if chosen.command == "key":
+        return _key(chosen.name)
+    if chosen.workers is not None:
+        settings = settings.model_copy(update={"workers": max(1, chosen.workers)})
     return _serve(settings, chosen.host, chosen.port)
 
 
@@ -49,42 +70,87 @@ def _parser() -> argparse.ArgumentParser:
         prog="larderline", description="Picks ingredient quantities so that a dish meets its targets."
     )
     commands = parser.add_subparsers(dest="command", required=True)
-    plan = commands.add_parser("plan", help="make a plan from a brief and print it")
-    plan.add_argument("file", help="the brief, a JSON file; - for standard input")
-    plan.add_argument("--json", action="store_true", help="print the answer as JSON, as the service gives it")
+    for name, (what, document) in _SAID.items():
+        job = commands.add_parser(name, help=what)
+        job.add_argument("file", help=f"{document}, a JSON file; - for standard input")
+        job.add_argument("--json", action="store_true", help="print the answer as JSON, as the service gives it")
     serve = commands.add_parser("serve", help="start the service")
     serve.add_argument("--host", help="address to listen on (LARDERLINE_HOST, else 127.0.0.1)")
     serve.add_argument("--port", type=int, help="port to listen on (LARDERLINE_PORT, else 8000)")
+    serve.add_argument("--workers", type=int, help="processes that answer (LARDERLINE_WORKERS, else 1)")
+    key = commands.add_parser("key", help="make a key for callers of the service")
+    key.add_argument("name", help="whose key it is, as the log names it")
     return parser
 
 
-def _plan(file: str, settings: Settings, *, as_json: bool) -> int:
+def _plan(file: str, settings: Settings, job: _Job, *, as_json: bool) -> int:
     try:
         raw = sys.stdin.buffer.read() if file == "-" else Path(file).read_bytes()
     except OSError as error:
         return _fail(f"{file}: {error.strerror}", EXIT_UNUSABLE)
     with standard_output_kept_clean() as answers:
         try:
-            answer = _answer(raw, settings)
+            answer = job(raw, settings)
         except UnreadableBody as error:
             return _refuse(unreadable(error.problem), answers, as_json=as_json)
         except UnusableBrief as error:
             return _refuse(unusable(error.problems), answers, as_json=as_json)
         except LarderlineError as error:
             return _fail(f"the fault is not the brief's: {error}")
-        answers.write(answer.model_dump_json(indent=2) + "\n" if as_json else readable(answer))
-    return EXIT_STATUS[answer.outcome]
+        answers.write(answer.model_dump_json(indent=2) + "\n" if as_json else _text(answer))
+    return 0 if isinstance(answer, ReachAnswer | BreakdownAnswer) else EXIT_STATUS[answer.outcome]
 
 
 def _answer(raw: bytes, settings: Settings) -> Answer:
-    document = read_json(raw, depth_limit=settings.depth_limit, values_limit=settings.values_limit)
-    try:
-        body = BriefBody.model_validate(document)
-    except ValidationError as error:
-        raise UnusableBrief(problems_of(error.errors(), document)) from error
+    body = _body(raw, settings, BriefBody)
     planner = open_planner(settings)
     asked = planner.asked(body)
     return planner.answer(asked, Deadline.after(asked.brief.time_limit_s))
+
+
+def _rework(raw: bytes, settings: Settings) -> ReworkAnswer:
+    body = _body(raw, settings, ReworkBody)
+    return reworked(open_planner(settings), body, Deadline.after(body.brief.time_limit_s))
+
+
+def _body(raw: bytes, settings: Settings, kind: type[_Body]) -> _Body:
+    document = read_json(raw, depth_limit=settings.depth_limit, values_limit=settings.values_limit)
+    try:
+        return kind.model_validate(document)
+    except ValidationError as error:
+        raise UnusableBrief(problems_of(error.errors(), document)) from error
+
+
+def _reach(raw: bytes, settings: Settings) -> ReachAnswer:
+    body = _body(raw, settings, ReachBody)
+    return reached(open_planner(settings), body, Deadline.after(body.brief.time_limit_s))
+
+
+def _breakdown(raw: bytes, settings: Settings) -> BreakdownAnswer:
+    return open_planner(settings).broken_down(_body(raw, settings, BreakdownBody))
+
+
+def _text(answer: _Answer) -> str:
+    match answer:
+        case ReworkAnswer():
+            return readable_rework(answer)
+        case ReachAnswer():
+            return readable_reach(answer)
+        case BreakdownAnswer():
+            return readable_breakdown(answer)
+        case _:
+            return readable(answer)
+
+
+_JOBS: dict[str, _Job] = {"plan": _answer, "rework": _rework, "reach": _reach, "breakdown": _breakdown}
+
+#: What each command does, and what its document is.
+_SAID: dict[str, tuple[str, str]] = {
+    "plan": ("make a plan from a brief and print it", "the brief"),
+    "rework": ("make a dish anew after tasting and print it", "the dish and what is said of it"),
+    "reach": ("print what a pantry can do under the musts of a brief", "the brief and what to ask of it"),
+    "breakdown": ("print the numbers of a dish as it is", "the dish"),
+}
 
 
 def _refuse(document: ProblemDocument, answers: TextIO, *, as_json: bool) -> int:
@@ -104,6 +170,14 @@ def _line(problem: ProblemItem) -> str:
 def _fail(message: str, status: int = 1) -> int:
     sys.stderr.write(f"larderline: {message}\n")
     return status
+
+
+def _key(name: str) -> int:
+    from service.keys import as_set, new_key  # noqa: PLC0415  no other command needs it
+
+    key = new_key()
+    sys.stdout.write(f"key, shown this once: {key}\nsetting:              LARDERLINE_API_KEYS={as_set(name, key)}\n")
+    return 0
 
 
 def _serve(settings: Settings, host: str | None, port: int | None) -> int:

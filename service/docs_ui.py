@@ -7,10 +7,14 @@ files of this service only.
 from collections.abc import Mapping
 from importlib.resources import files
 
-CONTENT_SECURITY_POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
-    "frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
-)
+
+def content_security_policy(style: str) -> str:
+    """style: the source of the style sheet of the cards, since a card that the page opens inherits its policy."""
+    return (
+        f"default-src 'none'; script-src 'self'; style-src 'self' {style}; img-src 'self' data:; connect-src 'self'; "
+        "frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
+    )
+
 
 #: Each asset of the page: where it lies, and its media type. `fastapi_swagger` carries Swagger UI (Apache-2.0).
 _ASSETS = {

@@ -10,8 +10,8 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 
 from service.body import UnreadableBody
-from service.capacity import Busy
 from service.departure import ClientLeft
+from service.lanes import Busy
 from service.logs import frames_of
 from service.problems import UnknownFoodError, by_status, unknown_food, unreadable, unusable
 from service.schemas.problem import MEDIA_TYPE, ProblemDocument

@@ -11,6 +11,10 @@ DEFAULTS: Mapping[str, str] = MappingProxyType(
     {
         "X-Content-Type-Options": "nosniff",
         "Referrer-Policy": "no-referrer",
+        "Cross-Origin-Resource-Policy": "same-origin",
+        "Cross-Origin-Opener-Policy": "same-origin",
+        "X-Frame-Options": "DENY",
+        "Cache-Control": "no-store",
         "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
     }
 )

@@ -15,8 +15,11 @@ from fastapi.routing import APIRoute
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
+from service.arrival import note_arrival
 from service.body import read_json
+from service.capacity import Capacity
 from service.settings import Settings, variable
+from service.weight import guess
 
 #: Names of the one character encoding that JSON has between systems (RFC 8259, section 8.1), and of its subset.
 _UTF_8 = frozenset({"utf-8", "utf8", "us-ascii"})
@@ -41,8 +44,11 @@ class _ReadRequest(Request):
         return self._document
 
 
-def strict_json_route(settings: Settings) -> type[APIRoute]:
-    """A kind of route that reads its body by `read_json` within the limits of `settings`."""
+def strict_json_route(settings: Settings, capacity: Capacity) -> type[APIRoute]:
+    """A kind of route that reads its body by `read_json` within the limits of `settings`.
+
+    capacity: when it has no place for such a body, it is sent away before anything is spent on reading it.
+    """
 
     class StrictJsonRoute(APIRoute):
         def get_route_handler(self) -> Callable[[Request], Coroutine[Any, Any, Response]]:
@@ -51,6 +57,9 @@ def strict_json_route(settings: Settings) -> type[APIRoute]:
             async def read_then_handle(request: Request) -> Response:
                 _refuse_other_types(request)
                 raw = await _read(request, settings)
+                note_arrival(request)
+                request.state.body_bytes = len(raw)
+                capacity.refuse_if_full(guess(raw))
                 document = read_json(raw, depth_limit=settings.depth_limit, values_limit=settings.values_limit)
                 return await handle(_ReadRequest(request, raw, document))
 

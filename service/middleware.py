@@ -6,6 +6,9 @@ from starlette.types import ASGIApp
 
 from service.head import HeadAsGet
 from service.headers import DefaultHeaders
+from service.key_required import KeyRequired
+from service.keys import open_keys
+from service.metrics import Metrics
 from service.request_log import REQUEST_ID, RequestLog
 from service.revalidation import Revalidation
 from service.settings import Settings
@@ -17,15 +20,18 @@ SMALLEST_COMPRESSED = 1000
 _COMPRESSION_LEVEL = 5
 
 
-def layered(app: ASGIApp, settings: Settings) -> ASGIApp:
+def layered(app: ASGIApp, settings: Settings, metrics: Metrics) -> ASGIApp:
     """The application inside all its layers. The hash of an answer is taken before it is compressed."""
     app = Revalidation(app)
     app = GZipMiddleware(app, minimum_size=SMALLEST_COMPRESSED, compresslevel=_COMPRESSION_LEVEL)
     app = HeadAsGet(app)
+    keys = open_keys(settings)
+    if keys:
+        app = KeyRequired(app, keys)
     app = DefaultHeaders(app)
     if settings.cors_origins:
         app = _cors(app, settings.cors_origins)
-    return RequestLog(app)
+    return RequestLog(app, metrics)
 
 
 def _cors(app: ASGIApp, origins: tuple[str, ...]) -> ASGIApp:
@@ -33,6 +39,6 @@ def _cors(app: ASGIApp, origins: tuple[str, ...]) -> ASGIApp:
         app,
         allow_origins=origins,
         allow_methods=("GET", "POST"),
-        allow_headers=("Content-Type", REQUEST_ID, "traceparent"),
+        allow_headers=("Authorization", "Content-Type", REQUEST_ID, "traceparent"),
         expose_headers=(REQUEST_ID, "ETag", "Retry-After"),
     )

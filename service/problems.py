@@ -17,8 +17,10 @@ MOST_LISTED = 100
 KINDS: Mapping[int, str] = MappingProxyType(
     {
         400: "bad_request",
+        401: "key_needed",
         404: "not_found",
         405: "method_not_allowed",
+        406: "not_acceptable",
         408: "body_too_slow",
         413: "body_too_large",
         415: "not_json",

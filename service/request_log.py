@@ -12,6 +12,8 @@ import uuid
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from service.metrics import Metrics
+
 #: The header that an id comes in and goes out by, and which ids are taken: no more than is safe to repeat.
 REQUEST_ID = "X-Request-ID"
 _ID = re.compile(r"[A-Za-z0-9._-]{1,100}")
@@ -28,8 +30,9 @@ _log = logging.getLogger("larderline.requests")
 class RequestLog:
     """Pure ASGI; the outermost layer, so that it sees every answer, a fault's too."""
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, metrics: Metrics | None = None) -> None:
         self._app = app
+        self._metrics = metrics or Metrics()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """See ASGI."""
@@ -46,6 +49,7 @@ class RequestLog:
                 raise
         finally:
             _write(scope, answer, time.perf_counter() - began)
+            self._metrics.request(answer.status or 0, scope.get("state", {}).get("outcome"))
 
 
 class _Answer:
@@ -86,6 +90,8 @@ def _write(scope: Scope, answer: _Answer, seconds: float) -> None:
             "route": getattr(scope.get("route"), "path", None),
             "status": answer.status,
             "outcome": scope.get("state", {}).get("outcome"),
+            "key": scope.get("state", {}).get("key"),
+            "body_bytes": scope.get("state", {}).get("body_bytes"),
             "milliseconds": round(seconds * 1000, 1),
             "size_bytes": answer.size_bytes,
         },

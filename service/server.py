@@ -1,44 +1,47 @@
-"""The service in one process: embedded data, one solver, no other component. Logs go to standard error."""
+"""The service: embedded data, one solver, no other component. Logs go to standard error."""
 
 import signal
 import sys
 from contextlib import suppress
 from types import FrameType
 
-import uvicorn
-
-from service import logs
 from service.app import create_app
+from service.keys import refuse_to_stand_open
+from service.memory import share_heaps
 from service.settings import Settings
+from service.supervisor import supervise
+from service.worker import worker_of
 
-#: Seconds after the longest solve that a stopping service still gives to answers under way.
-_GRACE_S = 5
+#: Seconds after which a thread that solves gives the interpreter to one that waits for it. A tenth of Python's own:
+#: each exchange with a socket may have to wait so long, and there are several in one answer.
+_SWITCH_EVERY_S = 0.0005
+
+
+def quick_switches() -> None:
+    """Let the event loop have its turn soon, however many solves go on."""
+    sys.setswitchinterval(_SWITCH_EVERY_S)
 
 
 def serve(settings: Settings, host: str, port: int) -> bool:
     """Answer requests until the process is told to stop; solves under way are finished first. Says if it started.
 
+    Raises KeysError when it would be open to other machines and nobody said that it may.
     A process that stops because it was told to, by SIGTERM or SIGINT, ends with exit status 0.
     """
+    refuse_to_stand_open(settings, host)
+    if settings.workers > 1:
+        return supervise(settings, host, port)
     signal.signal(signal.SIGTERM, _end)
-    server = uvicorn.Server(
-        uvicorn.Config(
-            create_app(settings),
-            host=host,
-            port=port,
-            log_config=dict(logs.CONFIG),
-            access_log=False,
-            timeout_graceful_shutdown=round(settings.time_limit_ceiling_s) + _GRACE_S,
-            server_header=False,
-        )
-    )
+    quick_switches()
+    share_heaps()
+    worker = worker_of(create_app(settings), settings, host, port)
     with suppress(KeyboardInterrupt):  # SIGINT, raised again after the server has drained
         try:
-            server.run()
+            worker.run()
         except SystemExit:  # how the server says that it could not start; the log says why
-            if server.started:
+            if worker.started:
                 raise
-    return server.started
+    return worker.started
 
 
 def _end(_: int, __: FrameType | None) -> None:

@@ -16,12 +16,23 @@ PREFIX = "LARDERLINE_"
 _ORIGIN = re.compile(r"https?://[^\s/?#@]+")
 
 
+#: A key as it is set: a name, and the SHA-256 of the key. The key itself is nowhere.
+_KEY = re.compile(r"[A-Za-z0-9._-]{1,50}:[0-9a-f]{64}")
+
+
 def _cores() -> int:
     return os.cpu_count() or 1
 
 
 def _split(text: object) -> object:
     return tuple(text.replace(",", " ").split()) if isinstance(text, str) else text
+
+
+def _keys(keys: tuple[str, ...]) -> tuple[str, ...]:
+    for key in keys:
+        if not _KEY.fullmatch(key):
+            raise ValueError("a key is written name:hash, the hash in 64 hexadecimal digits; larderline key makes one")
+    return keys
 
 
 def _origins(origins: tuple[str, ...]) -> tuple[str, ...]:
@@ -40,6 +51,17 @@ class Settings(BaseSettings):
     """Address that `larderline serve` listens on."""
     port: Annotated[int, Field(ge=0, le=65535)] = 8000
     """Port that it listens on; 0 lets the system choose."""
+    workers: Annotated[int, Field(ge=1, le=64)] = 1
+    """Processes that answer; with more than one, another process replaces those that die."""
+    grace_s: Annotated[float | None, Field(gt=0, le=7200)] = None
+    """Seconds that a service which is told to stop gives to what it took in; when not set, the longest time limit and
+    five more."""
+    api_keys: Annotated[tuple[str, ...], NoDecode, BeforeValidator(_split), AfterValidator(_keys)] = ()
+    """Keys that callers need, each `name:SHA-256 of the key`, separated by commas; `larderline key NAME` makes one."""
+    api_keys_file: Path | None = None
+    """A file with more of them, one a line."""
+    open_to_all: bool = False
+    """Lets the service listen beyond this machine without any key."""
     cors_origins: Annotated[tuple[str, ...], NoDecode, BeforeValidator(_split), AfterValidator(_origins)] = ()
     """Origins whose pages may call the service from a browser, separated by commas; none when not set."""
     backend: Literal["highs", "scipy-highs", "pulp-cbc"] = "highs"
@@ -50,6 +72,11 @@ class Settings(BaseSettings):
     """Largest request body, bytes."""
     body_deadline_s: Annotated[float, Field(gt=0)] = 10.0
     """Longest time that a client may take to send its body, seconds."""
+    head_deadline_s: Annotated[float, Field(gt=0)] = 10.0
+    """Longest time from the opening of a connection, or from the last answer on it, to the end of the next request's
+    head, seconds."""
+    connection_limit: Annotated[int, Field(ge=1)] = 500
+    """Most open connections of a worker; one more closes the one that has been idle for longest."""
     depth_limit: Annotated[int, Field(ge=8, le=200)] = 32
     """Deepest nesting of the JSON that is read; a brief needs five levels."""
     values_limit: Annotated[int, Field(ge=100)] = 20_000
@@ -61,21 +88,26 @@ class Settings(BaseSettings):
     time_limit_ceiling_s: Annotated[float, Field(gt=0, le=3600)] = 30.0
     """Longest time limit that a brief may ask for, seconds."""
     solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores)
-    """Briefs solved at the same time; one a core when not set."""
+    """Briefs solved at the same time, of each of the two kinds, in each worker; one a core when not set."""
+    slow_solves_at_once: Annotated[int, Field(ge=0)] = 8
+    """Solves of whole numbers that may go on beside those, once each has taken half a second."""
     solves_waiting: Annotated[int, Field(ge=0)] = 32
-    """Briefs that may wait for their turn; one more is sent away with 503."""
+    """Briefs that may wait for their turn, of each kind, in each worker; one more is sent away with 503."""
 
 
 #: The settings that are limits of what is taken in: each is named in the problem that enforces it.
 LIMITS = (
     "body_limit_bytes",
     "body_deadline_s",
+    "head_deadline_s",
+    "connection_limit",
     "depth_limit",
     "values_limit",
     "pantry_limit",
     "target_limit",
     "time_limit_ceiling_s",
     "solves_at_once",
+    "slow_solves_at_once",
     "solves_waiting",
 )
 

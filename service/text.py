@@ -6,8 +6,10 @@ from collections.abc import Iterable, Iterator
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
 from service.schemas.dish import DishAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
 from service.schemas.rules import RuleAnswer
-from service.text_beside import alternative_lines, way_out_lines, worth_line
+from service.text_beside import alternative_lines, in_the_way_lines, way_out_lines, worth_line
 from service.text_cooking import cooking_lines
+from service.text_holds import carried_line, worst_lines
+from service.text_method import step_lines
 from service.text_off import off_lines
 from service.words import band, number
 
@@ -27,6 +29,7 @@ def _lines(answer: Answer) -> Iterator[str]:
     match answer:
         case PlanAnswer():
             yield from _dish(answer)
+            yield from _paragraphs("Wishes that are missed", in_the_way_lines(answer.in_the_way))
             yield from _paragraphs("Proof", [*_levels(answer.proof), _solved_by(answer.proof)])
             yield from _paragraphs("What it is worth", map(worth_line, answer.worth or ()))
             if answer.alternatives is not None:
@@ -57,6 +60,8 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
         yield "  It is not proven that each of them is needed for the conflict."
     for other in answer.other_conflicts:
         yield from _paragraphs("Nor can these, apart from that:", (f"- {member.text}" for member in other))
+    if answer.tolerance_carried is not None:
+        yield from _paragraphs("What the pantry can carry", [carried_line(answer.tolerance_carried)])
     if answer.ways_out is not None:
         yield from _paragraphs("Ways out, each confirmed by a plan", way_out_lines(answer.ways_out))
     if answer.nearest is not None:
@@ -68,9 +73,14 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
 def _dish(dish: DishAnswer) -> Iterator[str]:
     yield from _table("Weigh out, before cooking, for the whole batch", _quantity_rows(dish))
     yield from _paragraphs("Cook", cooking_lines(dish))
+    if isinstance(dish, PlanAnswer):
+        yield from _paragraphs("Method", step_lines(dish.method_steps))
     yield from _table("What it comes to", _total_rows(dish), numbers=2)
     yield from _paragraphs("Of the energy", _shares(dish))
+    if isinstance(dish, PlanAnswer):
+        yield from _table("As a label rounds it", [(line.title, line.text or "unknown") for line in dish.nutrition])
     yield from _table("Targets", [_target_row(target) for target in dish.targets])
+    yield from _paragraphs("At their worst, within what they hold for", worst_lines(dish.targets))
     yield from _table("Rules", [_rule_row(rule) for rule in dish.rules])
 
 

@@ -1,8 +1,9 @@
 """What was found beside a plan or a conflict, as lines of text for the terminal."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from service.schemas.alternatives import AlternativeAnswer, AlternativesAnswer
+from service.schemas.in_the_way import InTheWayAnswer
 from service.schemas.ways_out import WaysOutAnswer
 from service.schemas.worth import WorthAnswer
 from service.words import number
@@ -18,6 +19,17 @@ def way_out_lines(ways_out: WaysOutAnswer) -> Iterator[str]:
         yield f"- Add {addition.text}."
     if ways_out.no_food_helps is not None:
         yield f"- No food helps: {ways_out.no_food_helps.text}."
+
+
+def in_the_way_lines(missed: Iterable[InTheWayAnswer]) -> Iterator[str]:
+    """Each wish that is missed, then what stands in its way."""
+    for wish in missed:
+        if not wish.members:
+            yield f"{wish.text}: {wish.why}"
+            continue
+        unproven = "" if wish.irreducible else " (it is not proven that each of them does)"
+        yield f"{wish.text}: {wish.why}{unproven}"
+        yield from (f"- {member.text}" for member in wish.members)
 
 
 def worth_line(worth: WorthAnswer) -> str:

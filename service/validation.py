@@ -18,8 +18,11 @@ from service.schemas.dish_source import DiscardedBody, DishBody, DishComponentBo
 from service.schemas.eater import EaterBody
 from service.schemas.exclude import ALLERGEN_TAG, FOOD_TAG, GROUP_TAG, ExcludedAllergen
 from service.schemas.food_source import FoodSource
+from service.schemas.holds import HoldsBody
 from service.schemas.labels import EU_TAG, PLAIN_TAG, US_TAG, VALUE_TAGS, EuLabel, PlainLabel, PolyolAmounts, UsLabel
 from service.schemas.reach import FrontierBody, ReachBody
+from service.schemas.rework import ReworkBody, SaidBody
+from service.schemas.rework_base import BaseAmountBody
 from service.schemas.rules import RuleBody
 from solver.errors import Problem
 
@@ -88,11 +91,14 @@ _MODELS: Mapping[str, type[BaseModel]] = MappingProxyType(
         "targets": TargetBody,
         "rules": RuleBody,
         "choices": ChoiceBody,
+        "base": BaseAmountBody,
+        "holds_within": HoldsBody,
+        "said": SaidBody,
     }
 )
 
 #: What a whole document may be.
-_WHOLE: tuple[type[BaseModel], ...] = (BriefBody, BreakdownBody, ReachBody)
+_WHOLE: tuple[type[BaseModel], ...] = (BriefBody, BreakdownBody, ReachBody, ReworkBody)
 
 #: Objects whose fields depend on their kind, so that none is said to be the nearest.
 _BY_KIND = frozenset({"division", "portions", "eats"})

@@ -6,6 +6,8 @@ def number(value: float, unit: str = "") -> str:
     digits = f"{value:.6g}"
     if "e" in digits:
         digits = f"{value:.0f}" if value >= 1 else "0"
+    if unit == "{piece}":
+        return f"{digits} piece" if value == 1 else f"{digits} pieces"
     return f"{digits} : 1" if unit == "1" else f"{digits} {unit}".rstrip()
 
 

@@ -43,7 +43,8 @@ class Addition:
 
     kind: what it is to a cook. component: where it goes. least_g: no less of it will do, g for the batch (drippings of
     several sources counted by the worst of them). proven: and less of no other food will do that may be added and is of
-    another kind than those before it. grams: in the plan. measure: those as a cook measures them; None where none fits.
+    another kind than those before it; of what is at home, that no less of it will do. grams: in the plan. measure:
+    those as a cook measures them; None where none fits. item: its name in the pantry; None for what is not at home.
     """
 
     food: Food
@@ -54,6 +55,7 @@ class Addition:
     grams: float
     measure: KitchenMeasure | None
     plan: Plan
+    item: str | None = None
 
 
 def additions(
@@ -89,7 +91,8 @@ class Offered:
     def of(brief: Brief, eligible: Eligible) -> "Offered":
         """Put foods into a pantry: of one that is eaten as it is already, more on hand is another way out."""
         as_it_is = {part.name for part in brief.parts if part.method is None}
-        there = {item.food.id for item in brief.pantry if any(each.component in as_it_is for each in item.placed)}
+        meant = (item for item in brief.pantry if item.name not in brief.only_if_needed)
+        there = {item.food.id for item in meant if any(each.component in as_it_is for each in item.placed)}
         new = replace(eligible, foods=tuple(each for each in eligible.foods if each.food.id not in there))
         roomy, placed = _with_table(brief)
         names = tuple(_new_name(each.food.name, brief) for each in new.foods)

@@ -30,8 +30,9 @@ def only(brief: Brief, names: frozenset[str]) -> Brief:
 
 def nothing_to_use_up(brief: Brief) -> bool:
     """Whether what spoils first is to be used up and nothing that takes part spoils: no level would say that."""
-    used = (item for item in brief.pantry if item.name not in brief.leave_out)
-    return Preference.USE_UP_FIRST in brief.prefer and all(item.use_by is None for item in used)
+    used = [item for item in brief.pantry if item.name not in brief.leave_out]
+    due = any(item.use_by is not None or item.use_up_order is not None for item in used)
+    return Preference.USE_UP_FIRST in brief.prefer and not due
 
 
 def as_asked(dish: Dish, brief: Brief) -> Dish:

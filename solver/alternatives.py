@@ -26,8 +26,14 @@ from solver.outcome import Checked, Conflict, Dish, Outcome, Plan, ProofStatus
 from solver.solve import solve
 from solver.verify import verified
 
-#: By how much the first preference may be worse: half-bands of `balanced`, an ingredient of `fewest ingredients`.
-MOST_LOSS = {Preference.BALANCED: 0.25, Preference.FEWEST_INGREDIENTS: 1.0}
+#: By how much the first preference may be worse: half-bands of `balanced`, an ingredient of `fewest ingredients`,
+#: one of `fewest new purchases`, one change of `closest to`.
+MOST_LOSS = {
+    Preference.BALANCED: 0.25,
+    Preference.FEWEST_INGREDIENTS: 1.0,
+    Preference.FEWEST_PURCHASES: 1.0,
+    Preference.CLOSEST: 1.0,
+}
 
 #: The same of every other preference, as a part of its value: of the cost, of what is used up.
 MOST_LOSS_PART = 0.05

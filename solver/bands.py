@@ -10,6 +10,7 @@ misses of different targets comparable: an amount's is the end that is missed; a
 would be at the brief's energy aim.
 """
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -17,6 +18,7 @@ import numpy as np
 from solver.board import Board
 from solver.brief import Brief
 from solver.energy import GENERAL_KCAL
+from solver.holds_rows import worst_posed
 from solver.numerics import FloatArray
 from solver.posed import guarded, posed
 from solver.protein import collagen_protein_g
@@ -81,12 +83,23 @@ def sides(target: Target, board: Board, brief: Brief) -> tuple[Side, ...]:
         if bound is not None:
             sign = 1.0 if is_lower else -1.0
             wanted = {name: sign * value for name, value in collected(quantity, bound).items()}
-            weights, pans = posed(board, wanted, target.basis)
             least = bound * batches(target, brief) if quantity.denominator is None else 0.0
             normaliser = _normaliser(target, quantity, bound, brief)
             careful = guarded(board, wanted, target.basis)
-            found.append(Side(target, is_lower, weights, pans, sign * least, normaliser, careful))
+            found += [
+                Side(target, is_lower, weights, pans, sign * least + held_back, normaliser, careful)
+                for weights, pans, held_back in _worst(target, wanted, board, brief)
+            ]
     return (*found, *(counting for side in found if (counting := _counting(side, board, brief)) is not None))
+
+
+def _worst(
+    target: Target, wanted: Mapping[str, float], board: Board, brief: Brief
+) -> Iterable[tuple[FloatArray, FloatArray, float]]:
+    """A must holds for every composition inside what the brief has to hold within, a wish for what is stated."""
+    if target.priority is None:
+        return worst_posed(board, wanted, target.basis, brief)
+    return [(*posed(board, wanted, target.basis), 0.0)]
 
 
 def _counting(side: Side, board: Board, brief: Brief) -> Side | None:
@@ -94,7 +107,10 @@ def _counting(side: Side, board: Board, brief: Brief) -> Side | None:
     of_protein = isinstance(side.target, Target) and side.target.of == "protein_g"
     if not side.is_lower or not of_protein or brief.collagen_part >= 1:
         return None
-    collagen = np.array([0.0 if use.is_spoon else collagen_protein_g(use.item.food) for use in board.uses])
+    # Collagen is at the end where its protein is; where only some items are off, it is counted as stated: no less.
+    all_off = side.target.priority is None and brief.holds is not None and brief.holds.most_off is None
+    uses = board.corners[0].uses if all_off else board.uses
+    collagen = np.array([0.0 if use.is_spoon else collagen_protein_g(use.item.food) for use in uses])
     if not collagen.any():
         return None
     return replace(side, weights=(side.weights - collagen) / (1 - brief.collagen_part))

@@ -6,6 +6,7 @@ import numpy as np
 
 from solver.as_eaten import COLUMNS, PLACE, as_eaten
 from solver.brief import Brief
+from solver.holds_ends import corners, counted_at
 from solver.missing import Counted
 from solver.mixtures import CAREFUL, Mixtures
 from solver.numerics import FloatArray
@@ -18,6 +19,7 @@ class Board:
     """uses: in column order. raw, eaten: (uses, len(COLUMNS)), per 100 g; zero for spoons, which their pan describes.
 
     by_item: for each item that counts, the numbers of its uses. hopeful: as of Mixtures.
+    corners: the same board at each end of what the brief has to hold within; none where it has to hold as stated.
     """
 
     uses: tuple[Use, ...]
@@ -26,6 +28,7 @@ class Board:
     pans: tuple[Pan, ...]
     by_item: tuple[tuple[int, ...], ...]
     hopeful: bool = False
+    corners: tuple["Board", ...] = ()
 
 
 def board_of(brief: Brief, counted: Counted, mixtures: Mixtures = CAREFUL) -> Board:
@@ -46,7 +49,15 @@ def board_of(brief: Brief, counted: Counted, mixtures: Mixtures = CAREFUL) -> Bo
         pans=pans,
         by_item=tuple(map(tuple, by_item)),
         hopeful=mixtures.hopeful,
+        corners=_corners(brief, counted, mixtures),
     )
+
+
+def _corners(brief: Brief, counted: Counted, mixtures: Mixtures) -> tuple[Board, ...]:
+    if brief.holds is None:
+        return ()
+    stated = replace(brief, holds=None)
+    return tuple(board_of(stated, counted_at(brief, counted, corner), mixtures) for corner in corners(brief.holds))
 
 
 def _mixed(pan: Pan, mixtures: Mixtures) -> Pan:

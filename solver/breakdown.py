@@ -117,6 +117,20 @@ def _shares(macro: MacroEnergy) -> dict[str, float]:
     return {name: 100 * part / macro.total for name, part in parts.items()}
 
 
+def brings_of(dish: Dish, brief: Brief) -> tuple[Brings, ...]:
+    """Who brings what to the plate, of a dish that was counted before."""
+    return _brings(in_kitchen(dish.quantities, _spoons(dish), brief).used, brief.energy_basis)
+
+
+def on_basis(dish: Dish, brief: Brief, basis: EnergyBasis) -> OnBasis:
+    """The energy on another basis, of a dish that was counted before."""
+    return _on_basis(dish.quantities, _spoons(dish), replace(brief, energy_basis=basis))
+
+
+def _spoons(dish: Dish) -> dict[str, int]:
+    return {cooked.component.name: cooked.spoons for cooked in dish.cooked if cooked.spoons}
+
+
 def _brings(used: Sequence[Used], basis: EnergyBasis) -> tuple[Brings, ...]:
     amounts = [{name: _amount(item, name, basis) for name in SHARED} for item in used]
     totals = {name: sum(each[name] or 0.0 for each in amounts) for name in SHARED}

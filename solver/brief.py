@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from solver.choices import Choice
+from solver.closest import Base
 from solver.components import AS_IT_IS, Component
+from solver.holds import Holds
 from solver.pantry import PantryItem
 from solver.protein import COLLAGEN_PART
 from solver.rules import Rule
@@ -28,6 +30,8 @@ class Preference(Enum):
     CHEAPEST = "cheapest"
     USE_UP_FIRST = "use up first"
     FEWEST_INGREDIENTS = "fewest ingredients"
+    FEWEST_PURCHASES = "fewest new purchases"
+    CLOSEST = "closest to"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +41,11 @@ class Brief:
     count_missing_as: nutrient name to the amount per 100 g that an item without a value is counted with;
     an item that lacks a nutrient which a target needs, and is not named here, is left out and reported.
     collagen_part: for a least amount of protein, collagen counts for at most this part of it; 1 counts all of it.
-    leave_out: names of items that are excluded, and take no part.
+    leave_out: names of items that take no part.
+    only_if_needed: those of them that are at home and may be added where there is no plan without.
     components: empty when everything goes into one dish that is eaten as it is.
+    base: the dish to stay close to, where a preference asks for that; None without one.
+    holds: the compositions that every must target has to hold for; None for what is stated alone.
     """
 
     title: str
@@ -51,9 +58,12 @@ class Brief:
     time_limit_s: float = 2.0
     collagen_part: float = COLLAGEN_PART
     leave_out: frozenset[str] = frozenset()
+    only_if_needed: frozenset[str] = frozenset()
     rules: tuple[Rule, ...] = ()
     choices: tuple[Choice, ...] = ()
     components: tuple[Component, ...] = ()
+    base: Base | None = None
+    holds: Holds | None = None
 
     @property
     def parts(self) -> tuple[Component, ...]:

@@ -12,7 +12,7 @@ import numpy as np
 from solver.backends.base import Backend, Limits, RawSolution, Session, Status
 from solver.certificate import NEGLIGIBLE, Bounds, dual_bound, largest_violation
 from solver.deadline import Deadline
-from solver.errors import VerificationError
+from solver.errors import BackendError, VerificationError
 from solver.formulate import Formulation
 from solver.levels import Level
 from solver.numerics import ROW_MAGNITUDE, VERIFICATION, BoolArray, FloatArray
@@ -77,6 +77,11 @@ class Chain:
         self._freed: frozenset[int] = frozenset()
 
     @property
+    def formulation(self) -> Formulation:
+        """Whose programme it is."""
+        return self._formulation
+
+    @property
     def session(self) -> Session:
         """The open session, for whoever poses the programme in another way; `restart` before running levels again."""
         return self._session
@@ -102,11 +107,12 @@ class Chain:
         return self._start
 
     def run(self, levels: Sequence[Level], deadline: Deadline) -> ChainEnd:
-        """Solve the levels in order until one finds nothing. Raises VerificationError when a solver lies."""
+        """Solve the levels until one finds nothing. Raises VerificationError or BackendError when a solver lies."""
         solved: list[Solved] = []
         for number, level in enumerate(levels):
             last = number == len(levels) - 1
             raw = self._solve(level, deadline if last else deadline.share(SHARE_OF_TIME))
+            _refuse_unsound(raw)
             if raw.x is None:
                 status = raw.status
                 return ChainEnd(tuple(solved + self._unreached(levels[number:], solved)), status, self._freed)
@@ -203,3 +209,11 @@ def _fixed(multiplier: FloatArray, lower: FloatArray, upper: FloatArray) -> tupl
     at_lower = (multiplier > NEGLIGIBLE) & np.isfinite(lower)
     at_upper = (multiplier < -NEGLIGIBLE) & np.isfinite(upper)
     return np.where(at_upper, upper, lower), np.where(at_lower, lower, upper)
+
+
+def _refuse_unsound(raw: RawSolution) -> None:
+    """Raise BackendError for what no solver may say: an optimum without a point, or a point that is no number."""
+    if raw.status is Status.OPTIMAL and raw.x is None:
+        raise BackendError("a solver called optimal what it has no point for")
+    if raw.x is not None and not np.isfinite(raw.x).all():
+        raise BackendError("a solver showed a point that is no number")

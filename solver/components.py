@@ -25,6 +25,8 @@ class Component:
     None where nobody weighed it. finished: nothing more goes in; always so once something was weighed.
     form: what was done to the meat ("minced", "stuffed"), for its temperature; None where nothing was said.
     minutes: how long it simmers or bakes, for its alcohol; None where nothing was said.
+    least_teaspoons, most_teaspoons: how much of its drippings is spooned back at least and at most; None for as much
+    as a spoon finds.
     """
 
     name: str
@@ -36,6 +38,8 @@ class Component:
     finished: bool = False
     form: str | None = None
     minutes: float | None = None
+    least_teaspoons: int = 0
+    most_teaspoons: int | None = None
 
     @property
     def is_mix(self) -> bool:

@@ -5,9 +5,9 @@ no plan, in chunks of halving size, then one by one. Whatever is left at the end
 the rest can be met. It asks only whether a plan exists, so it works for stepped briefs, where no multipliers exist.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import TypeAlias
 
 import numpy as np
 
@@ -15,6 +15,7 @@ from solver.backends.base import Limits, Session, Status
 from solver.certificate import NEGLIGIBLE
 from solver.chain import Solved
 from solver.deadline import Deadline
+from solver.deletion import deletion_filter, disjoint, each_is_needed
 from solver.formulate import Formulation
 from solver.layout import Layout
 from solver.limits import largest_g, printable
@@ -26,10 +27,14 @@ from solver.targets import Target
 #: Part of the time left that one test may take.
 SHARE_OF_TIME = 0.25
 
-#: How many conflicts beside the first are told.
-MOST_OTHERS = 3
+#: What a brief has to hold within, as a member of a conflict.
+TOLERANCE = Member(MemberKind.TOLERANCE, None)
 
 NO_PLAN = frozenset({Status.INFEASIBLE, Status.INFEASIBLE_OR_UNBOUNDED})
+
+
+#: A session on the programme of a formulation, at no cost.
+Posed: TypeAlias = tuple[Session, Formulation]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +52,7 @@ class Irreducible:
 def demands(formulation: Formulation) -> tuple[Member, ...]:
     """Everything that can take part in a conflict; what explains least comes first, to be dropped first."""
     return (
+        *((TOLERANCE,) if formulation.brief.holds is not None else ()),
         *_stock(formulation),
         *((Member(MemberKind.PRINTING, None),) if formulation.on_grid else ()),
         *((Member(MemberKind.STEPS, None),) if _has_steps(formulation) else ()),
@@ -79,7 +85,8 @@ def accused(formulation: Formulation, solved: Solved) -> tuple[Member, ...]:
     targets = {side.target.id for side, multiplier in multipliers if abs(multiplier) > NEGLIGIBLE}
     targets |= {choice.id for choice in layout.choices}  # relaxed to parts of an item they seem to need nothing
     named = {MemberKind.TARGET: targets, MemberKind.RULE: targets, MemberKind.LEAST_AMOUNT: downward}
-    return tuple(member for member in demands(formulation) if member.name in named.get(member.kind, upward))
+    every = demands(formulation)
+    return tuple(each for each in every if each is TOLERANCE or each.name in named.get(each.kind, upward))
 
 
 def _leaning_stock(layout: Layout, multipliers: FloatArray) -> set[str]:
@@ -89,68 +96,45 @@ def _leaning_stock(layout: Layout, multipliers: FloatArray) -> set[str]:
 
 
 def irreducible(
-    session: Session, formulation: Formulation, suspects: Sequence[Member], deadline: Deadline
+    session: Session,
+    formulation: Formulation,
+    suspects: Sequence[Member],
+    deadline: Deadline,
+    as_stated: Posed | None = None,
 ) -> Irreducible:
     """Filter the demands of a formulation that has no plan.
 
     suspects: demands that are thought to be enough for the conflict; if they are, only they are filtered.
+    as_stated: the same brief without what it has to hold within, on a session of its own; None where it has nothing.
     """
-    test = _Test(session, formulation, deadline)
+    test = SessionTest(session, formulation, deadline, as_stated)
     session.set_cost(np.zeros(formulation.layout.width))
     every = demands(formulation)
     start = suspects if suspects and test.has_no_plan(suspects) else every
     members = tuple(deletion_filter(start, test.has_no_plan))
-    proven = test.all_decided
+    proven = test.all_decided or each_is_needed(members, test)
     return Irreducible(members, proven, disjoint(every, members, test) if proven else ())
 
 
-class Test(Protocol):
-    """Asks whether what is kept has a plan, and remembers whether it was always told."""
-
-    all_decided: bool
-
-    def has_no_plan(self, kept: Sequence[Member]) -> bool:
-        """Whether no plan meets all that is kept; False as well when that was not decided in time."""
-
-
 @dataclass(slots=True)
-class _Test:
+class SessionTest:
+    """Asks a session on the programme of a formulation. Set its cost to nothing first. as_stated: as of irreducible."""
+
     session: Session
     formulation: Formulation
     deadline: Deadline
+    as_stated: Posed | None = None
     all_decided: bool = True
 
     def has_no_plan(self, kept: Sequence[Member]) -> bool:
-        _pose(self.session, self.formulation, frozenset(kept))
-        status = self.session.solve(Limits(self.deadline.share(SHARE_OF_TIME))).status
+        """As of `deletion.Test`."""
+        session, formulation = self.session, self.formulation
+        if self.as_stated is not None and TOLERANCE not in kept:
+            session, formulation = self.as_stated
+        _pose(session, formulation, frozenset(kept))
+        status = session.solve(Limits(self.deadline.share(SHARE_OF_TIME))).status
         self.all_decided = self.all_decided and status in NO_PLAN | {Status.OPTIMAL}
         return status in NO_PLAN
-
-
-def disjoint(every: Sequence[Member], first: Sequence[Member], test: Test) -> tuple[tuple[Member, ...], ...]:
-    """Further irreducible sets without any member of those before them, at most `MOST_OTHERS`."""
-    found: list[tuple[Member, ...]] = []
-    rest = [member for member in every if member not in first]
-    while len(found) < MOST_OTHERS and test.has_no_plan(rest):
-        another = tuple(deletion_filter(rest, test.has_no_plan))
-        if not test.all_decided:
-            break
-        found.append(another)
-        rest = [member for member in rest if member not in another]
-    return tuple(found)
-
-
-def deletion_filter(members: Sequence[Member], has_no_plan: Callable[[Sequence[Member]], bool]) -> list[Member]:
-    """Drop chunks of halving size while the rest has no plan; the last pass, one by one, makes it irreducible."""
-    kept = list(members)
-    size = len(kept)
-    while size > 1:
-        size = (size + 1) // 2
-        for chunk in [kept[i : i + size] for i in range(0, len(kept), size)]:
-            rest = [member for member in kept if member not in chunk]
-            if has_no_plan(rest):
-                kept = rest
-    return kept
 
 
 def _stock(formulation: Formulation) -> Iterator[Member]:
@@ -185,7 +169,8 @@ def _column_bounds(formulation: Formulation, kept: frozenset[Member]) -> tuple[F
     if Member(MemberKind.STEPS, None) not in kept:
         _unstep(formulation, lower, upper)
     kept_upper = [use.is_spoon or use.item.name in limited for use in layout.uses]
-    lower[columns] = np.where([use.item.name in needed for use in layout.uses], lower[columns], 0.0)
+    kept_lower = [use.is_spoon or use.item.name in needed for use in layout.uses]
+    lower[columns] = np.where(kept_lower, lower[columns], 0.0)
     upper[columns] = np.where(kept_upper, upper[columns], largest)
     targets = _names(kept, MemberKind.TARGET, MemberKind.RULE)
     misses = [0.0 if side.target.id in targets else np.inf for side in layout.sides]

@@ -122,10 +122,22 @@ def polyol_row(food: Food) -> FloatArray:
 
 def slices_kcal(foods: tuple[Food, ...], per_100g: FloatArray, basis: EnergyBasis) -> FloatArray:
     """Energy from each of SLICES in 100 g of each food, kcal, (foods, 4). per_100g: (foods, len(NUTRIENTS))."""
-    rows = np.array([as_row(factors_kcal(food, basis)) for food in foods]).reshape(-1, len(as_row(GENERAL_KCAL)))
-    polyols = np.array([polyol_row(food) for food in foods]).reshape(-1, len(NO_POLYOLS))
-    found = slices(per_100g, rows, polyols)
+    found = slices(per_100g, _factor_rows(foods, basis), _polyol_rows(foods))
     for number, food in enumerate(foods):
         if food.made is not None:
             found[number] = food.made.kcal[basis.value]
     return found
+
+
+def _factor_rows(foods: tuple[Food, ...], basis: EnergyBasis) -> FloatArray:
+    """One row for all foods, (7,), where the basis asks no food for its own; else (foods, 7)."""
+    if basis in KJ_FACTORS or all(food.factors is None for food in foods):
+        return as_row(REGULATION_KCAL if basis is EnergyBasis.REGULATION else GENERAL_KCAL)
+    return np.array([as_row(factors_kcal(food, basis)) for food in foods])
+
+
+def _polyol_rows(foods: tuple[Food, ...]) -> FloatArray:
+    """(4,) where no food states any; else (foods, 4)."""
+    if all(food.polyols is None for food in foods):
+        return NO_POLYOLS
+    return np.array([polyol_row(food) for food in foods])

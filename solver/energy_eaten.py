@@ -48,9 +48,9 @@ def macro_energy_kj(used: Sequence[Used], basis: EnergyBasis) -> MacroEnergy | N
 def energy_lost_kcal(item: Used) -> float:
     """What an item's stated energy loses with its fat and its alcohol; its fat brings no more than is stated.
 
-    Nothing where none is stated.
+    Nothing where none is stated, and of what is as it was weighed.
     """
-    stated = item.per_gram("energy_kcal")
+    stated = None if item.is_as_weighed else item.per_gram("energy_kcal")
     if stated is None:
         return 0.0
     raw, eaten = (macro_energy_kcal([each], EnergyBasis.DECLARED) for each in (item.uncooked, item))

@@ -72,7 +72,7 @@ def _reasons(item: PantryItem, exclusions: Sequence[Exclusion], rules: AllergenR
 
 
 def _why_allergen(item: PantryItem, exclusion: Exclusion, rules: AllergenRules) -> str | None:
-    told = _statement(item, exclusion.name, rules)
+    told = statement_of(item, exclusion.name, rules)
     if told is Statement.CONTAINS:
         by = (food.name for food in _ingredients(item.food) if _contains(food, exclusion.name, rules))
         ingredient = next(by, None)
@@ -99,7 +99,7 @@ def _why_food(item: PantryItem, exclusion: Exclusion, _: AllergenRules) -> str |
     return None if found is None else f"its ingredient {found.name} is called {exclusion.name}"
 
 
-def _statement(item: PantryItem, code: str, rules: AllergenRules) -> Statement:
+def statement_of(item: PantryItem, code: str, rules: AllergenRules) -> Statement:
     """What is known of an item; the cook's own name for it may add that it contains something, never that it does not.
 
     The name is not listened to where the food is a dish, whose ingredients are known, or a label, which has the name.
@@ -139,7 +139,7 @@ def _note(staying: Sequence[PantryItem], exclusion: Exclusion, rules: AllergenRu
 
 
 def _may_contain(item: PantryItem, exclusion: Exclusion, rules: AllergenRules) -> bool:
-    return _statement(item, exclusion.name, rules) is Statement.UNKNOWN
+    return statement_of(item, exclusion.name, rules) is Statement.UNKNOWN
 
 
 def _has_no_group(item: PantryItem, *_: object) -> bool:

@@ -9,18 +9,20 @@ from dataclasses import replace
 
 import numpy as np
 
-from solver.answer import level_proof, plan_of_mixture, printed_dish
+from solver.answer import level_proof, plan_of_mixture, printed_dish, undecided_of_mixture
+from solver.brief import Brief
 from solver.certificate import Bounds
 from solver.chain import NO_MISS, Chain, Solved
-from solver.conflict import Irreducible, accused, irreducible
+from solver.conflict import NO_PLAN, Irreducible, accused, irreducible
 from solver.deadline import Deadline
+from solver.errors import BackendError
 from solver.exactness import mixes_left, overstated
 from solver.formulate import Formulation, formulate
 from solver.levels import completed, least_miss
 from solver.missing import count
 from solver.notes import notes
 from solver.numerics import BoolArray, FloatArray
-from solver.outcome import Checked, Conflict, LevelProof, Member, MemberKind, Outcome, Plan, Undecided
+from solver.outcome import Checked, Conflict, Dish, LevelProof, Member, MemberKind, Outcome, Plan, Undecided
 from solver.printing import musts, rounded, rounding_margin, with_spoons_found
 from solver.task import Task
 
@@ -65,6 +67,8 @@ def _least_miss(chain: Chain, formulation: Formulation, integer: BoolArray, dead
     """The elastic programme's optimum; None when the clock ends first."""
     chain.restart(_opened(chain, formulation), integer)
     end = chain.run([least_miss(formulation)], deadline)
+    if end.status in NO_PLAN and not formulation.program.has_integers:
+        raise BackendError("a solver called infeasible what always has a plan")
     return end.solved[0] if end.solved else None
 
 
@@ -88,27 +92,29 @@ def _printable(chain: Chain, formulation: Formulation, nearest: Solved, deadline
 
 def _conflict(
     task: Task, chain: Chain, formulation: Formulation, certificate: Solved | None, nearest: Solved | None
-) -> Conflict | Plan:
+) -> Outcome:
     layout = formulation.layout
     amounts = None
     if nearest is not None:
         amounts = _printable(chain, formulation, nearest, task.deadline.share(NEAREST_SHARE))
     dish = None if amounts is None else printed_dish(formulation, amounts)
     if dish is not None and not dish.missed:
-        return plan_of_mixture(task, dish)
+        return _unseen(task, formulation, dish)
     proven = certificate or nearest
     levels: tuple[LevelProof, ...] = ()
     if proven is not None and amounts is not None:
         levels = (level_proof(proven, completed(formulation, amounts, frozenset())),)
     suspects = () if certificate is None else accused(formulation, certificate)
     reason = _reason(task, chain, formulation, suspects)
+    if reason.proven and not reason.members:
+        raise BackendError(f"{task.backend.name} calls infeasible what nothing stands in the way of")
     return Conflict(
         brief=task.brief,
         members=reason.members,
         # By the best source of each row the rest may seem to have a plan that no dish is.
         irreducible=reason.proven and not formulation.mixtures.hopeful,
         checked=Checked.CLAIM
-        if certificate is None or _is_guarded(formulation, reason.members)
+        if certificate is None or _is_guarded(formulation, reason.members) or _is_bounded(formulation)
         else Checked.CERTIFICATE,
         nearest=dish,
         proof=task.proof(*levels),
@@ -118,25 +124,47 @@ def _conflict(
     )
 
 
+def _unseen(task: Task, formulation: Formulation, dish: Dish) -> Plan | Undecided:
+    """A dish that meets what the rows, which take the worst of several sources, say it does not.
+
+    Within a tolerance the mixture of the sources may be another, and then the rows alone can vouch for it.
+    """
+    if task.brief.holds is not None and any(side.guarded for side in formulation.layout.sides):
+        return undecided_of_mixture(task)
+    return plan_of_mixture(task, dish)
+
+
 def _reason(task: Task, chain: Chain, formulation: Formulation, suspects: tuple[Member, ...]) -> Irreducible:
     """The irreducible set. It asks what has a plan, so mixes that could pretend are posed exactly for it."""
     loose = mixes_left(formulation)
-    if not loose:
-        return irreducible(chain.session, formulation, suspects, task.deadline)
-    grid, exact = formulation.on_grid, formulation.exact | loose
-    counted, mixtures = count(task.brief), formulation.mixtures
-    posed = formulate(task.brief, counted, grid=grid, relaxable=True, exact=exact, mixtures=mixtures)
-    own = Chain(task.backend, posed)
+    own = Chain(task.backend, _posed_again(task.brief, formulation, loose)) if loose else chain
+    held = task.brief.holds is not None
+    stated = _posed_again(replace(task.brief, holds=None), formulation, loose) if held else None
+    beside = None if stated is None else Chain(task.backend, stated)
+    as_stated = None if stated is None or beside is None else (beside.session, stated)
     try:
-        return irreducible(own.session, posed, suspects, task.deadline)
+        return irreducible(own.session, own.formulation, suspects, task.deadline, as_stated)
     finally:
-        own.close()
+        for each in (own, beside):
+            if each is not None and each is not chain:
+                each.close()
+
+
+def _posed_again(brief: Brief, formulation: Formulation, loose: frozenset[str]) -> Formulation:
+    """The same formulation with these mixes posed exactly as well, of a brief that may hold within less."""
+    grid, exact, mixtures = formulation.on_grid, formulation.exact | loose, formulation.mixtures
+    return formulate(brief, count(brief), grid=grid, relaxable=True, exact=exact, mixtures=mixtures)
 
 
 def _is_guarded(formulation: Formulation, members: Sequence[Member]) -> bool:
     """Whether a target of the conflict is counted by the worst of several sources of fat."""
     names = {member.name for member in members if member.kind is MemberKind.TARGET}
     return any(side.guarded and side.target.id in names for side in formulation.layout.sides)
+
+
+def _is_bounded(formulation: Formulation) -> bool:
+    """Whether rows hold within a tolerance by more than the worst composition takes, as those of pans do."""
+    return formulation.brief.holds is not None and bool(formulation.layout.pan_numbers)
 
 
 def _on_the_edge(task: Task) -> Undecided:

@@ -12,6 +12,7 @@ import numpy as np
 from solver.bands import Centre, Side, centre, sides
 from solver.board import Board, board_of
 from solver.brief import Brief, Preference
+from solver.closest_rows import near_of, with_base
 from solver.item_rows import choice_rows, switch_rows, with_pans, with_stock
 from solver.layout import Layout
 from solver.limits import StockLimits, column_bounds, largest_g, stock_limits
@@ -99,14 +100,17 @@ def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: 
     chosen = frozenset[str]().union(*(choice.names for choice in brief.choices))
     if Preference.FEWEST_INGREDIENTS in brief.prefer:
         chosen = frozenset(item.name for item in counted.items)
+    elif Preference.FEWEST_PURCHASES in brief.prefer:
+        chosen |= frozenset(item.name for item in counted.items if item.to_buy)
     weighed_unit = PRINTED_STEP_G if grid else WEIGHED_UNIT_G
     items = [use.item for use in board.uses]
     unit_g = np.array([_unit_g(item, weighed_unit) for item in items], dtype=np.float64)
+    weighed = np.array([is_weighed(item) for item in items], dtype=np.bool_)
     return Layout(
         items=counted.items,
         board=board,
         unit_g=unit_g,
-        weighed=np.array([is_weighed(item) for item in items], dtype=np.bool_),
+        weighed=weighed,
         switched=tuple(n for n, item in enumerate(counted.items) if _is_switched(item) or item.name in chosen),
         choices=tuple(sorted(brief.choices, key=lambda choice: choice.id)),
         exact=tuple(n for n, pan in enumerate(board.pans) if pan.component.name in exact),
@@ -114,6 +118,7 @@ def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: 
         centres=centres,
         row_scale=_row_scale(found_sides, centres, unit_g),
         left_out=counted.left_out,
+        near=near_of(brief, board.uses, unit_g, weighed, grid=grid),
     )
 
 
@@ -155,7 +160,8 @@ def _rows(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tuple[Rows,
     chosen, ends = choice_rows(layout)
     rows = rows.below(chosen)
     least = np.concatenate((least * layout.row_scale, np.zeros(2 * len(layout.switched)), ends))
-    return with_pans(layout, *with_stock(layout, rows, least, stock), most_g)
+    rows, least = with_pans(layout, *with_stock(layout, rows, least, stock), most_g)
+    return with_base(layout, rows, least, most_g)
 
 
 def _over(layout: Layout, weights: FloatArray, pans: FloatArray) -> FloatArray:
@@ -171,4 +177,5 @@ def _integer(layout: Layout, lower: FloatArray, upper: FloatArray, *, grid: bool
     integer[layout.use_columns] = (~layout.weighed | grid) & (lower < upper)[layout.use_columns]
     integer[layout.switch_columns] = True
     integer[layout.selector_columns] = True
+    integer[layout.changed_columns] = True
     return integer

@@ -1,8 +1,9 @@
 """From column amounts back to food: printed grams and whole steps, in the order of the brief."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from solver.closest_rows import kept_of_base
 from solver.formulate import Formulation
 from solver.numerics import PRINTED_STEP_G, FloatArray
 from solver.outcome import Quantity
@@ -19,19 +20,27 @@ class Amounts:
 def amounts_of(formulation: Formulation, amounts: FloatArray) -> Amounts:
     """What printed column amounts, (uses,), say.
 
-    The items are those of the brief itself, so that nothing that was counted for a missing value goes with them.
+    The items are those of the brief itself, so that nothing that was counted for a missing value goes with them. What
+    is as it was in a base dish is one step of that amount, in its own words.
     """
     brief, layout = formulation.brief, formulation.layout
+    steps: int | None
     asked = {item.name: (place, item) for place, item in enumerate(brief.pantry)}
     parts = {component.name: place for place, component in enumerate(brief.parts)}
     found: list[tuple[tuple[int, int], Quantity]] = []
     spoons: dict[str, int] = {}
     for n, use in enumerate(layout.uses):
+        if amounts[n] == 0 and not use.is_spoon:
+            continue
         if use.is_spoon:
             spoons[use.component.name] = round(amounts[n])
             continue
-        grams, steps = _printed(formulation, n, float(amounts[n]))
         place, original = asked[use.item.name]
+        kept = kept_of_base(layout, n, float(amounts[n]))
+        if kept is not None:
+            original, grams, steps = replace(original, step=kept), kept.grams, 1
+        else:
+            grams, steps = _printed(formulation, n, float(amounts[n]))
         if grams > 0:
             found.append(((place, parts[use.component.name]), Quantity(original, grams, steps, use.placed)))
     return Amounts(tuple(quantity for _, quantity in sorted(found, key=lambda pair: pair[0])), spoons)

@@ -2,17 +2,20 @@
 
 Columns, in order: the uses; one on/off column for each item with a least amount when used; the fat that rendered in
 each pan that needs a column; one selector for each line of each pan that is posed exactly; one miss for each side; the
-deviation. Rows: the sides; two for each centre; two for each on/off column; the choices; the stock of items with
-several uses; the lines of pans, and what a spoon finds in them; the exact lines.
+deviation; with a base dish to stay close to, for each use how far it is from that, and whether it changed. Rows: the
+sides; two for each centre; two for each on/off column; the choices; the stock of items with several uses; the lines of
+pans, and what a spoon finds in them; the exact lines; four for each use with a base dish.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from solver.bands import Centre, Side
 from solver.board import Board
 from solver.choices import Choice
+from solver.closest import Near
 from solver.numerics import BoolArray, FloatArray
 from solver.outcome import LeftOut
 from solver.pans import Pan
@@ -20,7 +23,7 @@ from solver.pantry import PantryItem
 from solver.uses import Use
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, so that where things are is worked out once
 class Layout:
     """Order and units, kept here alone.
 
@@ -29,6 +32,7 @@ class Layout:
     switched: numbers of the items that have an on/off column, in the order of those columns.
     choices: by id. exact: numbers of the pans that are posed exactly.
     row_scale: (sides and centres,), what each of these rows was multiplied with.
+    near: the base dish to stay close to; None where nothing asks for that.
     """
 
     items: tuple[PantryItem, ...]
@@ -42,83 +46,95 @@ class Layout:
     centres: tuple[Centre, ...]
     row_scale: FloatArray
     left_out: tuple[LeftOut, ...]
+    near: Near | None = None
 
     @property
     def uses(self) -> tuple[Use, ...]:
         """The uses, in column order."""
         return self.board.uses
 
-    @property
+    @cached_property
     def use_columns(self) -> slice:
         """Columns of the uses."""
         return slice(0, len(self.board.uses))
 
-    @property
+    @cached_property
     def switch_columns(self) -> slice:
         """The on/off columns."""
         return self._after(self.use_columns, len(self.switched))
 
-    @property
+    @cached_property
     def pan_numbers(self) -> tuple[int, ...]:
         """The pans that have a column, in its order."""
         return tuple(number for number, pan in enumerate(self.board.pans) if pan.has_column)
 
-    @property
+    @cached_property
     def pan_columns(self) -> slice:
         """The fat that rendered in those pans, in units of 100 g."""
         return self._after(self.switch_columns, len(self.pan_numbers))
 
-    @property
+    @cached_property
     def selector_columns(self) -> slice:
         """Which line of an exact pan is the greatest."""
         return self._after(self.pan_columns, sum(len(pan.lines) for pan in self.exact_pans))
 
-    @property
+    @cached_property
     def miss_columns(self) -> slice:
         """The misses, one for each side."""
         return self._after(self.selector_columns, len(self.sides))
 
-    @property
+    @cached_property
     def deviation_column(self) -> int:
         """The largest deviation from the middle of a band."""
         return int(self.miss_columns.stop)
 
-    @property
+    @cached_property
     def width(self) -> int:
         """Number of columns."""
-        return self.deviation_column + 1
+        return int(self.changed_columns.stop)
 
-    @property
+    @cached_property
+    def away_columns(self) -> slice:
+        """How far each use is from the base dish; none without one."""
+        after = slice(self.deviation_column, self.deviation_column + 1)
+        return self._after(after, 0 if self.near is None else len(self.uses))
+
+    @cached_property
+    def changed_columns(self) -> slice:
+        """Whether each use changed."""
+        return self._after(self.away_columns, 0 if self.near is None else len(self.uses))
+
+    @cached_property
     def exact_pans(self) -> tuple[Pan, ...]:
         """The pans that are posed exactly."""
         return tuple(self.board.pans[number] for number in self.exact)
 
-    @property
+    @cached_property
     def shared(self) -> tuple[int, ...]:
         """Numbers of the items with several uses, whose stock is a row."""
         return tuple(number for number, uses in enumerate(self.board.by_item) if len(uses) > 1)
 
-    @property
+    @cached_property
     def switch_rows(self) -> slice:
         """Two rows for each on/off column."""
         return self._after(slice(0, len(self.row_scale)), 2 * len(self.switched))
 
-    @property
+    @cached_property
     def choice_rows(self) -> slice:
         """The rows of the choices, in their order."""
         return self._after(self.switch_rows, sum(len(choice.rows()) for choice in self.choices))
 
-    @property
+    @cached_property
     def most_rows(self) -> slice:
         """The most of each item with several uses."""
         return self._after(self.choice_rows, len(self.shared))
 
-    @property
+    @cached_property
     def least_rows(self) -> slice:
         """The least of each item with several uses."""
         return self._after(self.most_rows, len(self.shared))
 
-    @property
+    @cached_property
     def spoon_rows(self) -> slice:
         """What a spoon finds, for each pan that has one."""
         lines = sum(len(self.board.pans[number].rising) for number in self.pan_numbers)

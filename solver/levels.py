@@ -9,10 +9,12 @@ import numpy as np
 
 from solver.as_eaten import PLACE
 from solver.brief import Preference
+from solver.closest_rows import set_away
 from solver.components import Drippings
 from solver.formulate import Formulation
 from solver.layout import Layout
 from solver.numerics import FloatArray
+from solver.pantry import PantryItem
 
 #: Half-bands of the largest deviation that nobody tastes: proof of `balanced` stops here for stepped briefs.
 BALANCED_GAP = 0.1
@@ -34,6 +36,9 @@ USE_UP_GAP = 0.01
 
 #: A count has nothing between whole numbers, so proof of one stops short of the next.
 WHOLE_GAP = 0.9
+
+#: Part of an amount, where proof of the least change of a dish stops.
+CLOSEST_GAP = 1e-4
 
 #: Part of a target that proof of a wish's miss may leave open for stepped briefs.
 WISH_GAP = 1e-4
@@ -76,24 +81,46 @@ def _preference(layout: Layout, preference: Preference) -> tuple[Level, ...]:
     if preference is Preference.BALANCED:
         cost[layout.deviation_column] = 1.0
         return (Level(preference.value, cost, BALANCED_GAP),)
+    if preference is Preference.CLOSEST and layout.near is not None:
+        cost[layout.away_columns] = cost[layout.changed_columns] = layout.near.weight
+        return (Level(preference.value, cost, CLOSEST_GAP),)
     if preference is Preference.FEWEST_INGREDIENTS:
         cost[layout.switch_columns] = 1.0
         return (Level(preference.value, cost, WHOLE_GAP),)
+    if preference is Preference.FEWEST_PURCHASES:
+        return _fewest_purchases(layout)
     prices = [0.0 if use.item.price_per_g is None else use.item.price_per_g for use in layout.uses]
     cost[layout.use_columns] = np.array(prices) * layout.unit_g
     return (Level(preference.value, cost, CHEAPEST_GAP),)
 
 
+def _fewest_purchases(layout: Layout) -> tuple[Level, ...]:
+    """How many items have to be bought; no level where none of those that take part would have to be."""
+    cost = np.zeros(layout.width)
+    cost[layout.switch_columns] = [float(layout.items[number].to_buy) for number in layout.switched]
+    return (Level(Preference.FEWEST_PURCHASES.value, cost, WHOLE_GAP),) if cost.any() else ()
+
+
 def _use_up(layout: Layout) -> tuple[Level, ...]:
-    """One level for each day, the first day first: the most of what has to be used by then, in units of 100 g."""
-    days = sorted({use.item.use_by for use in layout.uses if use.item.use_by is not None})
+    """One level for each day, or place in the order, the first first: the most of what is due then, units of 100 g.
+
+    A brief has days or an order, not both.
+    """
+    due = [when for use in layout.uses if (when := _due(use.item)) is not None]
     costs = []
-    for day in days:
+    for when in sorted(set(due)):
         cost = np.zeros(layout.width)
-        spoiling = np.array([use.item.use_by == day for use in layout.uses])
-        cost[layout.use_columns] = np.where(spoiling, -layout.unit_g / 100, 0.0)
-        costs.append(Level(f"{Preference.USE_UP_FIRST.value}: {day.isoformat()}", cost, USE_UP_GAP))
+        now = np.array([_due(use.item) == when for use in layout.uses])
+        cost[layout.use_columns] = np.where(now, -layout.unit_g / 100, 0.0)
+        costs.append(Level(f"{Preference.USE_UP_FIRST.value}: {when[1]}", cost, USE_UP_GAP))
     return tuple(costs)
+
+
+def _due(item: PantryItem) -> tuple[int, str] | None:
+    """When an item is to be used up, as a number that sorts and in words; None for what need not be."""
+    if item.use_by is not None:
+        return item.use_by.toordinal(), item.use_by.isoformat()
+    return None if item.use_up_order is None else (item.use_up_order, str(item.use_up_order))
 
 
 def _least_added_fat(layout: Layout, before: Level) -> tuple[Level, ...]:
@@ -137,4 +164,5 @@ def completed(formulation: Formulation, amounts: FloatArray, freed: frozenset[in
         middle.off(grams100, rendered100) for number, middle in enumerate(layout.centres) if number not in freed
     ]
     x[layout.deviation_column] = max(deviations, default=0.0)
+    set_away(layout, x, amounts)
     return x

@@ -42,15 +42,17 @@ def column_bounds(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tup
     most_g: (uses,), how much of each use the pans are prepared for.
     """
     lower, upper = np.zeros(layout.width), np.ones(layout.width)
-    for n, use in enumerate(layout.uses):
-        if use.number is not None:
-            alone = len(layout.board.by_item[use.number]) == 1  # else a row says the least of their sum
-            lower[n] = stock.least_g[use.number] / layout.unit_g[n] if alone else 0.0
-            upper[n] = stock.most_g[use.number] / layout.unit_g[n]
+    numbers = [use.number for use in layout.uses if use.number is not None]  # all but the spoons, which come last
+    unit_g, counted = layout.unit_g[: len(numbers)], slice(0, len(numbers))
+    alone = np.array([len(layout.board.by_item[number]) == 1 for number in numbers], dtype=np.bool_)
+    # Where an item has several uses, a row says the least of their sum.
+    lower[counted] = np.where(alone, stock.least_g[numbers] / unit_g, 0.0)
+    upper[counted] = stock.most_g[numbers] / unit_g
     _bound_pans(layout, most_g, lower, upper)
     open_miss = [np.inf if side.target.priority is not None else 0.0 for side in layout.sides]
     upper[layout.miss_columns] = open_miss
     upper[layout.deviation_column] = np.inf
+    upper[layout.away_columns] = np.inf
     return lower, upper
 
 
@@ -62,7 +64,11 @@ def _bound_pans(layout: Layout, most_g: FloatArray, lower: FloatArray, upper: Fl
     for pan in layout.board.pans:
         if pan.spoon is not None:
             found_g = 100 * pan.spoonable * most_rendered100(pan, most_g)
-            upper[pan.spoon] = math.floor(found_g / layout.unit_g[pan.spoon] + 1e-9)
+            found = math.floor(found_g / layout.unit_g[pan.spoon] + 1e-9)
+            most = pan.component.most_teaspoons
+            upper[pan.spoon] = found if most is None else min(found, most)
+            lower[pan.spoon] = pan.component.least_teaspoons  # more than a spoon finds is refused by its row
+            upper[pan.spoon] = max(upper[pan.spoon], lower[pan.spoon])
 
 
 def printable(item: PantryItem, largest: float) -> tuple[float, float]:

@@ -30,6 +30,9 @@ def weigh_one(unit: str, food: Food) -> float:
     Weights are exact and need no measure. A volume is weighed as in `measure_volumes`, anything else by its words.
     Raises `AmountError`: unknown_measure, ambiguous_measure, no_density; the remedy lists the food's measures.
     """
+    weight = _exact_g(unit_words(unit))
+    if weight is not None:
+        return weight  # without taking the food's measures apart
     try:
         return _weigh_one(unit, rows_of(food), food)
     except Unweighable as refusal:
@@ -61,9 +64,15 @@ def _weigh_one(text: str, rows: Rows, food: Food) -> float:
         raise Unweighable("ambiguous_measure", f'"{text}" may be a tablespoon or a teaspoon.')
     if not text.strip():
         return _weigh_piece(rows, food)
-    if said.unit is not None and said.unit.dimension is Dimension.MASS and not said.words:
-        return said.unit.size
-    return _weigh_by_measures(text, said, rows)
+    exact = _exact_g(said)
+    return _weigh_by_measures(text, said, rows) if exact is None else exact
+
+
+def _exact_g(said: UnitWords) -> float | None:
+    """Grams of a plain unit of weight; None for any other text."""
+    if said.unit is None or said.words or said.unit.dimension is not Dimension.MASS:
+        return None
+    return said.unit.size
 
 
 def _weigh_by_measures(text: str, said: UnitWords, rows: Rows) -> float:

@@ -33,7 +33,8 @@ def count(brief: Brief) -> Counted:
     """Sort the pantry by food id and name, so that the order of a brief never matters, and sift it."""
     items = tuple(_filled(item, brief.count_missing_as) for item in sorted(_wanted(brief), key=_total_key))
     matrix = as_weighed(tuple(item.food for item in items), brief.energy_basis)
-    unsalted = np.array([_lacks_salt(item, brief) for item in items], dtype=np.bool_)
+    asks_salt = any(rule.by is By.SALT for rule in brief.rules)
+    unsalted = np.array([asks_salt and _lacks_salt(item, brief) for item in items], dtype=np.bool_)
     lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1)) | unsalted
     return Counted(
         items=tuple(item for item, out in zip(items, lacking, strict=True) if not out),
@@ -51,7 +52,7 @@ def _total_key(item: PantryItem) -> tuple[str, str]:
 
 
 def _filled(item: PantryItem, count_as: Mapping[str, float]) -> PantryItem:
-    gaps = {name: value for name, value in count_as.items() if item.food.is_missing(name)}
+    gaps = count_as and {name: value for name, value in count_as.items() if item.food.is_missing(name)}
     if not gaps:
         return item
     per_100g = item.food.per_100g.copy()
@@ -61,8 +62,14 @@ def _filled(item: PantryItem, count_as: Mapping[str, float]) -> PantryItem:
 
 
 def _needed(brief: Brief) -> list[int]:
-    names = frozenset[str]().union(*(QUANTITY[target.of].columns for target in brief.targets))
+    names = frozenset[str]().union(*(QUANTITY[of].columns for of in _counted(brief)))
     return sorted(PLACE[name] for name in names)
+
+
+def _counted(brief: Brief) -> list[str]:
+    """Quantities that have to be known of every item: what targets are of, and the energy that rules take shares of."""
+    shared = any(rule.by is By.ENERGY_SHARE for rule in brief.rules)
+    return [*(target.of for target in brief.targets), *(["fat_share_percent"] if shared else [])]
 
 
 def _lacks_salt(item: PantryItem, brief: Brief) -> bool:
@@ -74,7 +81,7 @@ def _lacks_salt(item: PantryItem, brief: Brief) -> bool:
 
 def _left_out(item: PantryItem, brief: Brief) -> LeftOut:
     basis = brief.energy_basis
-    needed = frozenset[str]().union(*(_nutrients_behind(target.of, item.food, basis) for target in brief.targets))
+    needed = frozenset[str]().union(*(_nutrients_behind(of, item.food, basis) for of in _counted(brief)))
     if _lacks_salt(item, brief):
         needed |= {"sodium_mg"}
     return LeftOut(item.name, tuple(sorted(name for name in needed if item.food.is_missing(name))))

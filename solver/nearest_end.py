@@ -21,6 +21,7 @@ from solver.numerics import FloatArray
 from solver.posed import posed
 from solver.program import Rows
 from solver.quantities import QUANTITY
+from solver.rule_sides import rule_whole
 from solver.rules import Rule
 from solver.targets import Target
 
@@ -50,7 +51,7 @@ class End:
     def is_ratio(self) -> bool:
         """Whether the band is on a share or a ratio."""
         if isinstance(self.target, Rule):
-            return self.target.to is not None
+            return self.target.is_ratio
         return QUANTITY[self.target.of].denominator is not None
 
     def moved(self, brief: Brief, value: float) -> Brief:
@@ -143,10 +144,9 @@ def _denominator(formulation: Formulation, end: End, x: FloatArray) -> float:
     layout, target = formulation.layout, end.target
     grams = x[layout.use_columns] * layout.unit_g
     if isinstance(target, Rule):
-        if target.to is None:
-            return 1.0
-        within = [not use.is_spoon and target.to.holds(use.item.name, use.component.name) for use in layout.uses]
-        return float(grams[within].sum())
+        rendered100 = np.zeros(len(layout.board.pans))
+        rendered100[list(layout.pan_numbers)] = x[layout.pan_columns]
+        return rule_whole(target, 1.0 if end.is_lower else -1.0, layout.board, grams / 100, rendered100)
     quantity = QUANTITY[target.of]
     if quantity.denominator is None:
         return batches(target, formulation.brief)

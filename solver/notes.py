@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from solver.bands import is_two_sided
 from solver.brief import Brief, EnergyBasis, Preference
+from solver.holds_notes import holds_notes
 from solver.notes_cooking import collagen_notes, cooking_notes
 from solver.outcome import Dish
 from solver.pantry import PantryItem
@@ -15,6 +16,7 @@ def notes(brief: Brief, dish: Dish | None) -> tuple[str, ...]:
     used = [] if dish is None else list({each.item.name: each.item for each in dish.quantities}.values())
     gaps = () if dish is None else _gaps(dish)
     choices = (*_balance(brief), *_factors(brief, used), *_fibre(used), *_counted(brief, used))
+    choices += tuple(holds_notes(brief))
     return (*choices, *gaps, *cooking_notes(brief, dish), *collagen_notes(brief, dish), *_remarks(brief.pantry))
 
 

@@ -9,6 +9,7 @@ from solver.brief import Brief
 from solver.choices import Choice
 from solver.components import UNCOOKED, Placed
 from solver.cooked import CookedComponent
+from solver.holds import WorstCase
 from solver.pantry import PantryItem
 from solver.rules import Rule
 from solver.targets import Target
@@ -60,6 +61,7 @@ class TargetResult:
     value: in the target's unit, per portion or batch as asked; None when undefined, then `reason` says why.
     met: inside the band, to the verification tolerance. binding: met, and at an end of the band.
     miss: how far outside, in the target's unit; 0 when met, None when value is None.
+    worst: of a brief that has to hold within a tolerance, and then a must is met only if it is at its worst; else None.
     """
 
     target: Target
@@ -68,6 +70,7 @@ class TargetResult:
     met: bool
     binding: bool
     miss: float | None
+    worst: WorstCase | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +197,7 @@ class MemberKind(Enum):
     LEAST_AMOUNT = "least amount"
     STEPS = "steps"
     PRINTING = "printing"
+    TOLERANCE = "tolerance"
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,8 @@ class PantryItem:
     price_per_g: in whatever currency the brief uses throughout; None when unknown.
     edible_g_per_g: edible portion of what is weighed as purchased; 1 where the edible portion is weighed.
     use_by: the day by which it has to be used; None for what keeps.
+    use_up_order: its place in the order in which things are to be used up, 1 first; None for what need not be.
+    to_buy: whether it is not at home and has to be bought, as far as anything of it is used.
     placed: the components that it may go into, at least one.
     """
 
@@ -38,6 +40,8 @@ class PantryItem:
     price_per_g: float | None = None
     placed: tuple[Placed, ...] = (UNCOOKED,)
     use_by: date | None = None
+    use_up_order: int | None = None
+    to_buy: bool = False
     edible_g_per_g: float = 1.0
 
 

@@ -14,6 +14,7 @@ import numpy as np
 from solver.backends.base import Backend, Status
 from solver.certificate import Bounds
 from solver.chain import NO_MISS, Chain, ChainEnd
+from solver.closest_rows import as_in_base
 from solver.deadline import Deadline
 from solver.formulate import Formulation, formulate
 from solver.layout import Layout
@@ -124,7 +125,7 @@ def rounded(formulation: Formulation, x: FloatArray) -> FloatArray:
     uses = layout.use_columns
     grain = np.where(layout.weighed, PRINTED_STEP_G / layout.unit_g, 1.0)
     amounts = np.round(x[uses] / grain) * grain
-    return np.clip(amounts, program.column_lower[uses], program.column_upper[uses])
+    return as_in_base(layout, np.clip(amounts, program.column_lower[uses], program.column_upper[uses]))
 
 
 def musts(formulation: Formulation) -> frozenset[int]:

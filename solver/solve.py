@@ -6,7 +6,7 @@ as the solver's claim; when the clock ends first, the best plan so far is the an
 
 from dataclasses import replace
 
-from solver.answer import plan_of, undecided_of
+from solver.answer import plan_of, printed_dish, undecided_of, undecided_of_tolerance
 from solver.backends.base import Backend, Status
 from solver.brief import Brief
 from solver.by_mixture import by_mixture, is_careful
@@ -40,7 +40,7 @@ def solve(brief: Brief, backend: Backend, deadline: Deadline | None = None) -> O
     task = Task.started(formulate(brief, counted), backend, deadline or Deadline.after(brief.time_limit_s))
     while True:
         found = _attempt(task)
-        if isinstance(found, Conflict) and is_careful(task.formulation):
+        if isinstance(found, Conflict) and brief.holds is None and is_careful(task.formulation):
             return by_mixture(task)
         if not isinstance(found, frozenset):
             return found
@@ -66,6 +66,9 @@ def _outcome(task: Task, chain: Chain, end: ChainEnd) -> Outcome | frozenset[str
     if printed.amounts is None:
         # Printing looks no further than the linear rows do; with the curves posed exactly it may find more.
         return mixes_left(task.formulation) or _without_plan(task, printed.status, on_grid=True)
+    pans = task.brief.holds is not None and bool(task.formulation.layout.pan_numbers)
+    if pans and printed_dish(task.formulation, printed.amounts).missed:
+        return undecided_of_tolerance(task)
     return plan_of(task, end, printed.amounts, printed.freed)
 
 

@@ -5,7 +5,7 @@ two paths do not agree on does not leave the house (see `verify`).
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum, isnan
 
 from solver.brief import Brief, EnergyBasis
@@ -45,15 +45,18 @@ def tally(quantities: Sequence[Quantity], brief: Brief, spoons: Mapping[str, int
     spoons: name of a component to teaspoons of its drippings that are spooned back.
     """
     kitchen = in_kitchen(quantities, spoons or {}, brief)
-    raw = tuple(used.uncooked for used in kitchen.used)
     batch, macro = _totals(kitchen.used, brief, fsum(part.eaten_g for part in kitchen.cooked), kitchen.water_lost_g)
-    weighed, raw_macro = _totals(raw, brief, fsum(used.grams for used in raw), 0.0)
+    raw_g = fsum(used.grams for used in kitchen.used)
+    if kitchen.is_as_weighed:
+        weighed, raw_macro = replace(batch, grams=raw_g), macro
+    else:
+        weighed, raw_macro = _totals(tuple(used.uncooked for used in kitchen.used), brief, raw_g, 0.0)
     return Tally(
         portions=brief.portions,
         batch=batch,
         portion=scaled(batch, 1 / brief.portions),
         raw=weighed,
-        collagen_g=fsum(_collagen_g(used) for used in raw),
+        collagen_g=fsum(_collagen_g(used) for used in kitchen.used),
         macro=macro,
         raw_macro=raw_macro,
         cooked=kitchen.cooked,
@@ -67,7 +70,8 @@ def _collagen_g(used: Used) -> float:
 
 def _totals(used: Sequence[Used], brief: Brief, grams: float, water_lost_g: float) -> tuple[Totals, MacroEnergy]:
     macro = macro_energy_kcal(used, brief.energy_basis)
-    values = {nutrient.name: _sum(used, nutrient.name) for nutrient in NUTRIENTS}
+    columns = _columns(used)
+    values = {nutrient: _sum(column) for nutrient, column in columns.items()}
     water = values["water_g"]
     values["water_g"] = None if water is None else max(water - water_lost_g, 0.0)
     stated = values["energy_kcal"]
@@ -80,24 +84,32 @@ def _totals(used: Sequence[Used], brief: Brief, grams: float, water_lost_g: floa
         energy_kcal=energy,
         energy_kj=energy * KJ_PER_KCAL if kj is None else kj.total,
         values=values,
-        lacking=_lacking(used),
+        lacking=_lacking(used, columns),
     )
     return totals, macro
 
 
-def _sum(used: Sequence[Used], nutrient: str) -> float | None:
-    known = [amount for item in used if (amount := item.eaten(nutrient)) is not None]
+def _columns(used: Sequence[Used]) -> dict[str, tuple[float | None, ...]]:
+    """What each item brings of each nutrient, looked up once for the sums and for what is missing in them."""
+    names = (nutrient.name for nutrient in NUTRIENTS)
+    if not used:
+        return dict.fromkeys(names, ())
+    return dict(zip(names, zip(*(item.eaten_row() for item in used), strict=True), strict=True))
+
+
+def _sum(column: Sequence[float | None]) -> float | None:
+    known = [amount for amount in column if amount is not None]
     return fsum(known) if known else None
 
 
-def _lacking(used: Sequence[Used]) -> dict[str, tuple[str, ...]]:
-    gaps = {
-        nutrient.name: tuple(
-            dict.fromkeys(item.quantity.item.name for item in used if item.per_gram(nutrient.name) is None)
+def _lacking(used: Sequence[Used], columns: Mapping[str, Sequence[float | None]]) -> dict[str, tuple[str, ...]]:
+    return {
+        nutrient: tuple(
+            dict.fromkeys(item.quantity.item.name for item, amount in zip(used, column, strict=True) if amount is None)
         )
-        for nutrient in NUTRIENTS
+        for nutrient, column in columns.items()
+        if None in column
     }
-    return {nutrient: names for nutrient, names in gaps.items() if names}
 
 
 def scaled(totals: Totals, factor: float) -> Totals:

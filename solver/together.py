@@ -13,7 +13,7 @@ from solver.changes import Moved
 from solver.confirmed import plan_of
 from solver.deadline import Deadline
 from solver.nearest_end import End
-from solver.outcome import Conflict, Member, MemberKind, Plan
+from solver.outcome import Conflict, Member, MemberKind, Plan, TargetResult
 from solver.quantities import QUANTITY
 from solver.rules import Rule
 from solver.sensible import FURTHER, ends_from
@@ -71,10 +71,18 @@ def _missed(conflict: Conflict) -> Iterator[_Missed]:
         return
     for result in conflict.nearest.targets:
         if not result.met and result.target.priority is None:
-            yield _end_of(result.target, result.value, QUANTITY[result.target.of].unit)
+            yield _end_of(result.target, _reached(result), QUANTITY[result.target.of].unit)
     for ruled in conflict.nearest.rules:
         if not ruled.met and ruled.rule.priority is None:
             yield _end_of(ruled.rule, ruled.value, ruled.rule.unit)
+
+
+def _reached(result: TargetResult) -> float | None:
+    """What a target comes to: where it has to hold within a tolerance, at its worst."""
+    worst, lower = result.worst, result.target.lower
+    if worst is None:
+        return result.value
+    return worst.lowest if lower is not None and worst.lowest < lower else worst.highest
 
 
 def _end_of(band: Target | Rule, value: float | None, unit: str) -> _Missed:

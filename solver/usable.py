@@ -3,13 +3,16 @@
 from collections.abc import Iterator
 
 from solver.brief import Brief, Preference
+from solver.closest_usable import base_problems
 from solver.errors import Problem, UnusableBrief
 from solver.missing import Counted
 from solver.nutrients import COLUMN
 from solver.pantry import is_in_already
 from solver.quantities import QUANTITY
 from solver.usable_components import component_problems
+from solver.usable_holds import holds_problems
 from solver.usable_items import item_problems
+from solver.usable_preferences import preference_problems
 from solver.usable_rules import choice_problems, rule_problems
 from solver.usable_targets import LARGEST_END, contradictory, target_problems
 
@@ -33,10 +36,12 @@ def refuse_unusable(brief: Brief) -> None:
         *component_problems(brief),
         *rule_problems(brief),
         *choice_problems(brief),
+        *base_problems(brief),
+        *holds_problems(brief),
         *_repeated([target.id for target in brief.targets], "/targets", "id"),
         *contradictory(brief),
         *_unpriced(brief),
-        *_undated(brief),
+        *preference_problems(brief),
         *_miscounted(brief),
     ]
     problems += [] if problems else _empty_plate(brief)
@@ -96,13 +101,6 @@ def _unpriced(brief: Brief) -> Iterator[Problem]:
                 yield Problem(f"/pantry/{place}", "unpriced", detail, "Give its price, 0 if it costs nothing.")
 
 
-def _undated(brief: Brief) -> Iterator[Problem]:
-    dated = any(item.use_by is not None for item in brief.pantry)
-    if Preference.USE_UP_FIRST in brief.prefer and not dated:
-        detail = "What spoils first is to be used up, and no item says when it spoils."
-        yield Problem("/prefer", "undated", detail, "Give use_by to at least one item.")
-
-
 def _miscounted(brief: Brief) -> Iterator[Problem]:
     for name, value in brief.count_missing_as.items():
         at = "/count_missing_as/" + name.replace("~", "~0").replace("/", "~1")  # as RFC 6901 escapes them
@@ -118,7 +116,7 @@ def _miscounted(brief: Brief) -> Iterator[Problem]:
 
 def _empty_plate(brief: Brief) -> list[Problem]:
     fed = any((target.lower or 0) > 0 and QUANTITY[target.of].denominator is None for target in brief.targets)
-    ruled = any((rule.lower or 0) > 0 and rule.to is None and rule.priority is None for rule in brief.rules)
+    ruled = any((rule.lower or 0) > 0 and not rule.is_ratio and rule.priority is None for rule in brief.rules)
     if fed or ruled or any(item.at_least_g > 0 for item in brief.pantry):
         return []
     detail = "Every target is met by an empty plate."

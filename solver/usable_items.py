@@ -1,7 +1,8 @@
 """What is wrong with a pantry item by itself: impossible amounts, and limits between which nothing can be printed."""
 
 from collections.abc import Iterator
-from math import ceil, floor, inf, isfinite
+from math import ceil, floor
+from sys import float_info
 
 from solver.brief import Brief
 from solver.errors import Problem
@@ -19,19 +20,18 @@ LARGEST_PRICE_PER_G = 1e6
 def item_problems(item: PantryItem, at: str, brief: Brief) -> Iterator[Problem]:
     """Every problem of the item at JSON pointer `at`."""
     largest = max(largest_g(brief), LARGEST_PORTION_G)  # too few portions are a problem of their own
-    fields = {
-        "on_hand": (item.on_hand_g, inf),
-        "at_least": (item.at_least_g, largest),
-        "at_most": (item.at_most_g, inf),
-        "least_when_used": (item.least_when_used_g, largest),
-        "step": (None if item.step is None else item.step.grams, largest),
-        "price": (item.price_per_g, LARGEST_PRICE_PER_G),
-    }
-    given = [(name, value, most) for name, (value, most) in fields.items() if value is not None]
-    wrong = [(name, value, most) for name, value, most in given if not (isfinite(value) and 0 <= value <= most)]
-    for name, _, most in wrong:
+    fields = (
+        ("on_hand", item.on_hand_g, float_info.max),
+        ("at_least", item.at_least_g, largest),
+        ("at_most", item.at_most_g, float_info.max),
+        ("least_when_used", item.least_when_used_g, largest),
+        ("step", None if item.step is None else item.step.grams, largest),
+        ("price", item.price_per_g, LARGEST_PRICE_PER_G),
+    )
+    wrong = [(name, most) for name, value, most in fields if value is not None and not 0 <= value <= most]
+    for name, most in wrong:
         detail = f"{name} of {item.name} is negative or beyond what can be planned."
-        limit = "more" if most == inf else f"at most {most:g}"
+        limit = "more" if most == float_info.max else f"at most {most:g}"
         yield Problem(f"{at}/{name}", "not_an_amount", detail, f"Give 0 or {limit}.")
     if item.step is not None and 0 <= item.step.grams < LEAST_STEP_G:
         detail = f"The step of {item.name} is less than {LEAST_STEP_G:g} g."
@@ -42,11 +42,9 @@ def item_problems(item: PantryItem, at: str, brief: Brief) -> Iterator[Problem]:
 
 def _room(item: PantryItem, at: str) -> Iterator[Problem]:
     """Whether some printable amount lies between the least and the most."""
-    limits = {"on_hand": item.on_hand_g, "at_most": item.at_most_g}
-    given = {field: limit for field, limit in limits.items() if limit is not None}
-    if not given:
+    field, most = _scarcest(item)
+    if most is None:
         return
-    field, most = min(given.items(), key=lambda pair: pair[1])
     step = PRINTED_STEP_G if item.step is None else item.step.grams
     if item.at_least_g > most:
         yield Problem(
@@ -69,3 +67,10 @@ def _room(item: PantryItem, at: str) -> Iterator[Problem]:
             f"{item.name}: least_when_used is {item.least_when_used_g:g} g, but {field} is {most:g} g.",
             f"Lower least_when_used or raise {field}.",
         )
+
+
+def _scarcest(item: PantryItem) -> tuple[str, float | None]:
+    """The field that limits the item most, and its grams; None without a limit."""
+    if item.on_hand_g is None or (item.at_most_g is not None and item.at_most_g < item.on_hand_g):
+        return "at_most", item.at_most_g
+    return "on_hand", item.on_hand_g

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from solver.brief import Brief
 from solver.errors import Problem
 from solver.rules import Group, Rule
+from solver.usable_rule_counts import count_problems
 from solver.usable_targets import LARGEST_END, LEAST_END
 
 
@@ -19,6 +20,7 @@ def rule_problems(brief: Brief) -> Iterator[Problem]:
         taken.add(rule.id)
         yield from _of_groups(rule, brief, at)
         yield from _of_band(rule, at)
+        yield from count_problems(rule, brief, at)
 
 
 def choice_problems(brief: Brief) -> Iterator[Problem]:

@@ -14,6 +14,7 @@ from solver.cook import Content, cook
 from solver.cooked import CookedComponent
 from solver.drippings import CHOLESTEROL_MG_PER_G_FAT, FATTY_ACIDS
 from solver.foods import Food
+from solver.nutrients import COLUMN, NUTRIENTS
 from solver.outcome import Quantity
 
 
@@ -60,6 +61,22 @@ class Used:
             return None
         return self.grams * per_gram * self.kept(nutrient) - self.lost_fat_g * self._in_fat(nutrient, per_gram)
 
+    @property
+    def is_as_weighed(self) -> bool:
+        """Whether all of it comes to the plate, water apart."""
+        return self.lost_fat_g == 0 and not self.quantity.placed.retention
+
+    def eaten_row(self) -> list[float | None]:
+        """Every nutrient on the plate as `eaten` has it, in the order of NUTRIENTS."""
+        if not self.is_as_weighed:
+            return [self.eaten(nutrient.name) for nutrient in NUTRIENTS]
+        grams = self.grams
+        row = [None if isnan(value) else grams * (value / 100) for value in self.food.per_100g.tolist()]
+        for nutrient, counted in self.count_as.items():
+            place = COLUMN[nutrient]
+            row[place] = grams * (counted / 100) if row[place] is None else row[place]
+        return row
+
     def _in_fat(self, nutrient: str, per_gram: float) -> float:
         """What 1 g of the item's own rendered fat holds of a nutrient."""
         if nutrient == "fat_g" or self.lost_fat_g == 0:
@@ -76,6 +93,11 @@ class Kitchen:
 
     used: tuple[Used, ...]
     cooked: tuple[CookedComponent, ...]
+
+    @property
+    def is_as_weighed(self) -> bool:
+        """Whether everything comes to the plate as it was weighed out."""
+        return self.water_lost_g == 0 and all(used.is_as_weighed for used in self.used)
 
     @property
     def water_lost_g(self) -> float:

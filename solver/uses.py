@@ -44,8 +44,13 @@ def _is_spooned(component: Component, placed: Sequence[Use]) -> bool:
     return in_use and any(use.component is component for use in placed)
 
 
+def drippings_named(component: str) -> str:
+    """What the drippings of a component are called."""
+    return f"drippings of {component}"
+
+
 def _drippings(component: Component) -> PantryItem:
     """What they are made of depends on what renders, so only the pan knows it."""
     nothing = np.full(len(NUTRIENTS), np.nan)
-    name = f"drippings of {component.name}"
+    name = drippings_named(component.name)
     return PantryItem(name, Food(name, name, None, nothing), step=Step(1, "tsp", SPOON_G), price_per_g=0.0)

@@ -5,12 +5,13 @@ the targets are evaluated from their definitions.
 """
 
 from collections.abc import Mapping, Sequence
-from math import isclose
+from math import inf, isclose
 
 from solver.brief import Brief
 from solver.cooked import CookedComponent
 from solver.energy_eaten import MacroEnergy
 from solver.errors import VerificationError
+from solver.holds_worst import AtEnds, at_ends, worst_case
 from solver.limits import largest_g
 from solver.numerics import BALANCE, PRINTED_STEP_G, VERIFICATION
 from solver.outcome import Dish, Distribution, Quantity, TargetResult, Totals
@@ -19,6 +20,8 @@ from solver.protein import counted_protein_g
 from solver.rule_results import choice_result, rule_result
 from solver.tally import MACRONUTRIENTS, Tally, tally
 from solver.targets import Per, Target, WeightBasis
+
+_NO_LIMIT = "at its worst there may be neither protein nor available carbohydrate"
 
 #: Grams below which two weights are the same.
 SAME_GRAMS = 1e-6
@@ -34,7 +37,7 @@ def dish_of(
     for quantity in quantities:
         _check_step(quantity)
     _check_stock(quantities, brief)
-    sums = tally(quantities, brief, spoons)
+    sums, ends = tally(quantities, brief, spoons), at_ends(quantities, brief, spoons)
     for cooked in sums.cooked:
         check_balance(cooked)
     return Dish(
@@ -45,10 +48,10 @@ def dish_of(
         cooked=sums.cooked,
         distribution=None if _lacks_macronutrients(sums) else distribution(sums.macro),
         ketogenic_ratio=_ketogenic_ratio(sums.batch),
-        targets=tuple(_result(target, sums, binding, brief.collagen_part) for target in brief.targets),
+        targets=tuple(_result(target, sums, ends, binding, brief.collagen_part) for target in brief.targets),
         cost=_cost(quantities),
         choices=tuple(choice_result(choice, quantities) for choice in brief.choices),
-        rules=tuple(rule_result(rule, quantities, brief, rule.id in binding) for rule in brief.rules),
+        rules=tuple(rule_result(rule, quantities, brief, rule.id in binding, spoons) for rule in brief.rules),
     )
 
 
@@ -98,14 +101,16 @@ def _check_step(quantity: Quantity) -> None:
 def _check_stock(quantities: Sequence[Quantity], brief: Brief) -> None:
     """What all components together take of each item."""
     used: dict[str, float] = {}
+    largest = largest_g(brief)
     for quantity in quantities:
         used[quantity.item.name] = used.get(quantity.item.name, 0.0) + quantity.grams
     for item in {each.name: each for each in (*brief.pantry, *(quantity.item for quantity in quantities))}.values():
-        _check_amount(item, used.get(item.name, 0.0), brief)
+        _check_amount(item, used.get(item.name, 0.0), largest)
 
 
-def _check_amount(item: PantryItem, grams: float, brief: Brief) -> None:
-    most = min(most for most in (item.on_hand_g, item.at_most_g, largest_g(brief)) if most is not None)
+def _check_amount(item: PantryItem, grams: float, largest: float) -> None:
+    on_hand = largest if item.on_hand_g is None else item.on_hand_g
+    most = min(largest, on_hand, on_hand if item.at_most_g is None else item.at_most_g)
     if grams == 0 and item.at_least_g > SAME_GRAMS:
         raise VerificationError(f"{item.name} must be used and is not")
     if not item.at_least_g - SAME_GRAMS <= grams <= most + SAME_GRAMS:
@@ -135,16 +140,26 @@ def _cost(quantities: Sequence[Quantity]) -> float | None:
     return sum(known) if len(known) == len(costs) else None
 
 
-def _result(target: Target, sums: Tally, binding: frozenset[str], collagen_part: float) -> TargetResult:
+def _result(
+    target: Target, sums: Tally, ends: Sequence[AtEnds], binding: frozenset[str], collagen_part: float
+) -> TargetResult:
     value, reason = _value(target, sums, collagen_part)
     if value is None:
         return TargetResult(target, None, reason, met=_undefined_is_met(target, sums), binding=False, miss=None)
-    under = 0.0 if target.lower is None else target.lower - value
-    over = 0.0 if target.upper is None else max(value, _all_protein(target, sums)) - target.upper
-    ends = [abs(end) for end in (target.lower, target.upper) if end is not None]
+    worst = worst_case(target, ends, lambda at_end: _value(target, at_end, collagen_part)[0])
+    least, most = value, max(value, _all_protein(target, sums))
+    if worst is not None and target.priority is None:
+        all_protein = max(_all_protein(target, at_end) for way in ends for at_end in way.tallies)
+        least, most = worst.lowest, max(inf if worst.highest is None else worst.highest, all_protein)
+    under = 0.0 if target.lower is None else target.lower - least
+    over = 0.0 if target.upper is None else most - target.upper
+    bounds = [abs(end) for end in (target.lower, target.upper) if end is not None]
     miss = max(under, over, 0.0)
-    met = miss <= VERIFICATION * max(1.0, *ends)
-    return TargetResult(target, value, None, met=met, binding=met and target.id in binding, miss=0.0 if met else miss)
+    if miss == inf:
+        return TargetResult(target, value, _NO_LIMIT, met=False, binding=False, miss=None, worst=worst)
+    met = miss <= VERIFICATION * max(1.0, *bounds)
+    binds = met and target.id in binding
+    return TargetResult(target, value, None, met=met, binding=binds, miss=0.0 if met else miss, worst=worst)
 
 
 def _value(target: Target, sums: Tally, collagen_part: float) -> tuple[float | None, str | None]:

@@ -8,19 +8,31 @@ item, or one step of an item that has steps. Where the end, or the width of the 
 tenth of that, and so on, so that a unit is never more than half of what it is taken from.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import TypeVar
 
 from solver.bands import NARROWEST
 from solver.brief import Brief
 from solver.outcome import MemberKind, Plan, RuleResult, TargetResult
 from solver.quantities import QUANTITY
-from solver.rules import Rule
+from solver.rules import By, Rule
 from solver.targets import Per, Target
 
 #: One unit of a ratio that is no share.
 RATIO_UNIT = 0.1
+
+#: What one unit of a rule without a second group is called.
+_WORDS: Mapping[By, str] = MappingProxyType(
+    {
+        By.RAW_MASS: "g for the batch",
+        By.SALT: "g for the batch",
+        By.AS_EATEN_MASS: "g for the batch",
+        By.PIECES: "pieces for the batch",
+        By.ENERGY_SHARE: "percentage points",
+    }
+)
 
 #: How many times a unit may be divided by ten.
 FINEST = 3
@@ -83,7 +95,7 @@ def _of_target(brief: Brief, target: Target, field: str) -> End:
 
 def _of_rule(brief: Brief, rule: Rule, field: str) -> End:
     by, moved = _moved(rule, field, 1.0 if rule.to is None else RATIO_UNIT)
-    words = "g for the batch" if rule.to is None else "g for each g"
+    words = _WORDS[rule.by] if rule.to is None else "g for each g"
     return End(MemberKind.RULE, rule.id, field, by, words, *(_with_rule(brief, each) for each in moved))
 
 

@@ -27,12 +27,20 @@ COMPOSED = {
     "solver.errors",
     "solver.solve",
     "solver.reach_whole",
+    "solver.rework",
 }
 
 #: The seam between the two worlds names what goes in and what comes out.
 SEAM = {
     "service.planner": {"solver.brief", "solver.outcome"},
-    "service.beside": {"solver.outcome", "solver.alternatives", "solver.ways_out", "solver.worth"},
+    "service.beside": {
+        "solver.outcome",
+        "solver.alternatives",
+        "solver.holds_carried",
+        "solver.in_the_way",
+        "solver.ways_out",
+        "solver.worth",
+    },
 }
 
 

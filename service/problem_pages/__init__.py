@@ -15,6 +15,7 @@ from service.problem_pages.names import NAMES
 from service.problem_pages.page import Page
 from service.problem_pages.portions import PORTIONS
 from service.problem_pages.requests import REQUESTS
+from service.problem_pages.reworks import REWORKS
 from service.problem_pages.rules import RULES
 from service.problem_pages.targets import TARGETS
 
@@ -33,6 +34,7 @@ CHAPTERS: Mapping[str, Mapping[str, Page]] = MappingProxyType(
         "Who eats": EATER,
         "Portions": PORTIONS,
         "Rules": RULES,
+        "A base dish": REWORKS,
         "Targets and what they need": TARGETS,
     }
 )

@@ -69,9 +69,33 @@ AMOUNTS: Mapping[str, Page] = MappingProxyType(
         ),
         "undated": Page(
             "Nothing is said to spoil",
-            "What spoils first is to be used up, and no item has a day by which it has to be used.",
+            "What spoils first is to be used up, and no item has a day for that, or a place in an order.",
             "Then every plan is as good as another.",
-            "Give use_by to what spoils, or drop the preference.",
+            "Give use_by or use_up_order to what spoils, or drop the preference.",
+        ),
+        "days_and_order": Page(
+            "Days and an order at once",
+            "Some items have a day by which they have to be used, and others a place in an order.",
+            "A place in an order is neither before nor after a day, so what goes first would be a guess.",
+            "Give use_by to all of them, or use_up_order to all.",
+        ),
+        "nothing_to_buy": Page(
+            "Nothing has to be bought",
+            "As few new purchases as can be are asked for, and no item has to be bought.",
+            "Then every plan is as good as another.",
+            "Give to_buy to what is not at home, or drop the preference.",
+        ),
+        "to_buy_and_at_home": Page(
+            "To be bought, and at home",
+            "An item has to be bought, and another of its fields says that it is there.",
+            "Whether it counts as a new purchase would be a guess.",
+            "Leave out one of the two fields. What is there and what is bought may stand as two items.",
+        ),
+        "held_and_needed": Page(
+            "Held back, and needed",
+            "An item takes no part unless it is needed, and another of its fields says that it has to be used.",
+            "Both cannot be so.",
+            "Leave out only_if_needed, or the field that the problem names.",
         ),
         "not_a_date": Page(
             "No day of the calendar",

@@ -27,6 +27,12 @@ REQUESTS: Mapping[str, Page] = MappingProxyType(
             "What was meant cannot be told.",
             "Send it again, with a client that writes the whole body.",
         ),
+        "key_needed": Page(
+            "A key is needed",
+            "The service has keys, and the request carries none that it knows.",
+            "It can be reached from other machines, and work costs time that others wait for.",
+            "Send the header Authorization: Bearer KEY. Whoever runs the service makes keys with larderline key NAME.",
+        ),
         "not_found": Page(
             "There is nothing at this address",
             "No page, resource or reference food has this address.",
@@ -57,6 +63,12 @@ REQUESTS: Mapping[str, Page] = MappingProxyType(
             "its Content-Encoding says that the body is compressed.",
             "Guessing what bytes mean is how mistakes go unseen, and a small compressed body may unpack to a vast one.",
             "Send the header Content-Type: application/json, and the text in UTF-8, as it is.",
+        ),
+        "not_acceptable": Page(
+            "No form of the answer is acceptable",
+            "The Accept header of the request allows none of the forms in which this service writes answers.",
+            "An answer in a form that the client cannot read would help nobody.",
+            "Allow application/json, or name the form in the address: ?format=html, markdown, csv, recipe or pdf.",
         ),
         "busy": Page(
             "Every place is taken",

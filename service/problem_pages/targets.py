@@ -55,6 +55,31 @@ TARGETS: Mapping[str, Page] = MappingProxyType(
             "The best plan would be to cook nothing.",
             "Give an amount to reach, such as energy_kcal with an aim.",
         ),
+        "one_tolerance": Page(
+            "There is not one tolerance",
+            "What to hold within names a tolerance and percents, or neither.",
+            "A plan holds within one tolerance.",
+            "Give tolerance, or percent by nutrient.",
+        ),
+        "one_sided_tolerance": Page(
+            "A tolerance that guarantees nothing",
+            "A plan shall hold within the limits of US labels (21 CFR 101.9(g)).",
+            "They are one-sided: less fat, or more carbohydrate, than declared is no breach, however much it is. So "
+            "they can guarantee neither a carbohydrate ceiling nor a fat floor.",
+            "Hold within the EU tolerance or the label rounding, or say in percent how far each nutrient may be off.",
+        ),
+        "too_many_ways_off": Page(
+            "Too many ways to be off",
+            "A plan shall hold with a few items off at once, and there are too many ways to choose them.",
+            "Each of them is a row of its own for every end of a must.",
+            "Allow fewer items to be off, use a smaller pantry, or let all items be off.",
+        ),
+        "energy_is_counted": Page(
+            "Energy moves with the macronutrients",
+            "A percent is given for energy_kcal, but on this energy_basis energy is counted from the macronutrients.",
+            "Both cannot move by themselves.",
+            "Name protein_g, fat_g and the carbohydrate, or choose the energy_basis declared.",
+        ),
         "needed_value_missing": Page(
             "An item that must be used lacks a value",
             "An item has a least amount, but its source has no value for a nutrient that a target needs.",

@@ -4,18 +4,19 @@ from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, Response
 from starlette.exceptions import HTTPException
 
-from service.docs_ui import CONTENT_SECURITY_POLICY, PAGE, load_assets
+from service.cards.page import Pages
+from service.docs_ui import PAGE, content_security_policy, load_assets
 
 
-def docs_router() -> APIRouter:
-    """The routes. Raises FileNotFoundError when an asset is missing."""
+def docs_router(pages: Pages) -> APIRouter:
+    """The routes. pages: whose cards the page opens. Raises FileNotFoundError when an asset is missing."""
     router = APIRouter(prefix="/docs", include_in_schema=False)
-    assets = load_assets()
+    assets, policy = load_assets(), content_security_policy(pages.style_source)
 
     @router.get("")
     async def show_docs() -> HTMLResponse:
         """The page."""
-        return HTMLResponse(PAGE, headers={"Content-Security-Policy": CONTENT_SECURITY_POLICY})
+        return HTMLResponse(PAGE, headers={"Content-Security-Policy": policy})
 
     @router.get("/{name}")
     async def show_asset(name: str) -> Response:

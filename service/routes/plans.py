@@ -3,55 +3,70 @@
 from functools import partial
 from typing import Annotated
 
-import anyio.to_thread
-from fastapi import APIRouter, Body, Request
+from fastapi import APIRouter, Body, Request, Response
 from fastapi.openapi.models import Example
 
+from service.arrival import deadline_of
 from service.capacity import Capacity
 from service.departure import unless_the_client_leaves
 from service.intake import strict_json_route
 from service.planner import Planner
+from service.represented import REPRESENTATIONS, InWantedForm
 from service.schemas.answer import Answer
 from service.schemas.brief import BriefBody
 from service.schemas.problem import ProblemDocument
+from service.weight import kind_of
 from solver.backends.stop import Stop
 from solver.deadline import Deadline
 
 #: What any request with a body may be refused for.
 BODY_REFUSALS = {
     400: "The body is no JSON that can be read.",
+    406: "Accept allows none of the forms that answers have.",
     408: "The body did not come in time.",
     413: "The body is too large.",
     415: "The body is not declared as JSON.",
 }
 
+#: What any request for work may be told.
+BUSY = {503: "Too many requests are waiting; ask again after the seconds in Retry-After."}
+
 _REFUSALS = {
     **BODY_REFUSALS,
     422: "The brief cannot be used as it is; every problem found is listed.",
-    503: "Too many briefs are waiting; ask again after the seconds in Retry-After.",
+    **BUSY,
 }
 
 
 def plans_router(planner: Planner, capacity: Capacity, examples: dict[str, Example]) -> APIRouter:
     """The route, over a planner and its capacity. examples: the named briefs that the documentation shows."""
-    router = APIRouter(prefix="/v1", tags=["plans"], route_class=strict_json_route(planner.settings))
+    router = APIRouter(prefix="/v1", tags=["plans"], route_class=strict_json_route(planner.settings, capacity))
 
     @router.post(
         "/plans",
         summary="Make a plan from a brief",
         response_description="An answer; `outcome` says which of the three it is.",
+        response_model=Answer,
         responses={
-            status: {"model": ProblemDocument, "description": description} for status, description in _REFUSALS.items()
+            **REPRESENTATIONS,
+            **{status: {"model": ProblemDocument, "description": text} for status, text in _REFUSALS.items()},
         },
     )
-    async def make_plan(body: Annotated[BriefBody, Body(openapi_examples=examples)], request: Request) -> Answer:
+    async def make_plan(
+        body: Annotated[BriefBody, Body(openapi_examples=examples)], request: Request, wanted: InWantedForm
+    ) -> Answer | Response:
         """A verified plan, a conflict that says why there is none, or undecided within the time limit."""
-        deadline = Deadline.after(body.time_limit_s)
-        asked = await anyio.to_thread.run_sync(planner.asked, body)  # looking for near names takes a while
+        deadline = deadline_of(request, body.time_limit_s)
         stop = Stop()
-        work = partial(capacity.run, partial(planner.answer, asked, deadline, stop), deadline)
+        solve = partial(_answered, planner, wanted.with_nutrition(body), deadline, stop)
+        work = partial(capacity.run, solve, deadline, kind_of(body))
         answer = await unless_the_client_leaves(request.receive, work, stop.set)
         request.state.outcome = answer.outcome  # for the log's line about this request
-        return answer
+        return await wanted.of(answer)
 
     return router
+
+
+def _answered(planner: Planner, body: BriefBody, deadline: Deadline, stop: Stop) -> Answer:
+    """Reading the brief is part of the work: to look for names that are near a wrong one takes a while."""
+    return planner.answer(planner.asked(body), deadline, stop)

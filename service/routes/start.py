@@ -24,6 +24,13 @@ curl -s -H 'Content-Type: application/json' \\
   -d @salmon-for-one.json http://127.0.0.1:8000/v1/plans</code></pre></li>
 <li>Write your own brief: <a href="/docs">the same page</a> describes every field and every target.</li>
 </ol>
+<h2>Three to try, in order</h2>
+<ol>
+<li><a href="/docs#/plans/make_plan">salmon-for-one</a>: press Execute, read the plan, then press Open the card.</li>
+<li><a href="/docs#/plans/make_plan">patties-spooned-back</a>: what the pan does, and drippings that are spooned back;
+change the aim of the fat share and press again.</li>
+<li><a href="/docs#/plans/make_plan">conflict-too-little-energy</a>: what cannot be had together, and the ways out.</li>
+</ol>
 <h2>Briefs to begin with</h2>
 <ul>{briefs}</ul>
 <h2>Dishes whose numbers are asked for</h2>

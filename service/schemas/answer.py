@@ -7,8 +7,14 @@ from pydantic import Field
 from service.schemas.allergens import AllergenAnswer
 from service.schemas.alternatives import AlternativesAnswer
 from service.schemas.base import Outgoing
+from service.schemas.brings import BringsAnswer
 from service.schemas.cautions import CautionAnswer
+from service.schemas.declared import NutritionLineAnswer
 from service.schemas.dish import DishAnswer
+from service.schemas.holds_carried import CarriedAnswer
+from service.schemas.in_the_way import InTheWayAnswer
+from service.schemas.members import MemberAnswer
+from service.schemas.method_steps import MethodStepAnswer
 from service.schemas.plate_off import PlateOffAnswer
 from service.schemas.ways_out import WaysOutAnswer
 from service.schemas.worth import WorthAnswer
@@ -103,8 +109,16 @@ class PlanAnswer(_Tail, DishAnswer, _Head):
 
     outcome: Literal["plan"]
     """Always `plan`."""
+    brings: list[BringsAnswer]
+    """Who brings what."""
+    nutrition: list[NutritionLineAnswer]
+    """Nutrition numbers, rounded as `nutrition_as` asks: US of a portion, EU of 100 g; empty when it does not."""
+    method_steps: list[MethodStepAnswer]
+    """The steps of the method as the brief gave them, after those of the dishes that are used."""
     exactness: Annotated[str, Field(examples=["Exact for these inputs."])]
     """What the numbers are exact for, and why the plate may still differ."""
+    in_the_way: list[InTheWayAnswer]
+    """What stands in the way of each wish that is missed, in the order in which they are served."""
     worth: list[WorthAnswer] | None
     """What one unit more and one unit less of each limit would do to each preference; null unless `say_worth` asks."""
     alternatives: AlternativesAnswer | None
@@ -113,20 +127,6 @@ class PlanAnswer(_Tail, DishAnswer, _Head):
     """What is known of the allergens of both lists: contained, or unknown."""
     plate_may_be_off: PlateOffAnswer
     """How far the plate may be off, and why."""
-
-
-class MemberAnswer(Outgoing):
-    """One thing that takes part in a conflict."""
-
-    kind: Annotated[
-        Literal["target", "rule", "on hand", "most amount", "least amount", "steps", "printing"],
-        Field(examples=["target"]),
-    ]
-    """What kind of thing it is."""
-    name: Annotated[str | None, Field(examples=["protein_g"])]
-    """A target's id or an item's name; null for a rule on all items."""
-    text: Annotated[str, Field(examples=["at least 35 g protein a portion"])]
-    """In words."""
 
 
 class ConflictAnswer(_Tail, _Head):
@@ -147,6 +147,8 @@ class ConflictAnswer(_Tail, _Head):
     """The dish that misses the musts least; null when the clock ended first."""
     ways_out: WaysOutAnswer | None
     """What would make a plan possible; null when nobody looked for it."""
+    tolerance_carried: CarriedAnswer | None
+    """How much of `holds_within` the pantry can carry; null where nothing was asked, or nothing is known."""
 
 
 class UndecidedAnswer(_Tail, _Head):

@@ -6,10 +6,12 @@ from pydantic import Field
 
 from service.schemas.allergens import AllergenAnswer
 from service.schemas.base import Outgoing
+from service.schemas.brings import BringsAnswer
 from service.schemas.cautions import CautionAnswer
 from service.schemas.cooked import CookedAnswer
 from service.schemas.declared import FindingAnswer, NutritionLineAnswer
 from service.schemas.dish import DistributionAnswer, QuantityAnswer, TotalsAnswer
+from service.schemas.method_steps import MethodStepAnswer
 from service.schemas.plate_off import PlateOffAnswer
 from service.schemas.portions import PortionAnswer
 
@@ -27,21 +29,6 @@ class OnBasisAnswer(Outgoing):
     """Percent of macro energy that comes from fat; null when a macronutrient is missing, or there is no energy."""
     energy_distribution_percent: DistributionAnswer | None
     """Whole percent that sum to 100; null likewise."""
-
-
-class BringsAnswer(Outgoing):
-    """What one ingredient brings to the plates, of the batch."""
-
-    name: Annotated[str, Field(examples=["paprika"])]
-    """The ingredient, as the request names it."""
-    component: Annotated[str, Field(examples=["patties"])]
-    """The component that it goes into."""
-    amounts: Annotated[dict[str, float | None], Field(examples=[{"available_carbohydrate_g": 2.7}])]
-    """Energy, fat, protein, available carbohydrate and sodium that it brings; null where nobody knows."""
-    percent: Annotated[dict[str, float | None], Field(examples=[{"available_carbohydrate_g": 31.0}])]
-    """The same as percent of what all ingredients bring; null where that is none."""
-    seasoning_carbohydrate_g: Annotated[float, Field(examples=[2.7])]
-    """Available carbohydrate that comes from spices and herbs, those inside a dish too."""
 
 
 class BreakdownAnswer(Outgoing):
@@ -79,6 +66,8 @@ class BreakdownAnswer(Outgoing):
     """Who brings what."""
     seasoning_carbohydrate_g: Annotated[float, Field(examples=[8.8])]
     """Available carbohydrate of the batch that comes from spices and herbs."""
+    method_steps: list[MethodStepAnswer]
+    """The steps of the method as the request gave them, after those of the dishes that it is made of."""
     plate_may_be_off: PlateOffAnswer
     """How far the plate may be off, and why."""
     divided: list[PortionAnswer]

@@ -9,6 +9,7 @@ from service.schemas.base import Incoming
 from service.schemas.declared import DeclaredBody
 from service.schemas.dish_source import DishBody, DishComponentBody, IngredientBody
 from service.schemas.eater import EaterBody
+from service.schemas.method_steps import MethodStepBody
 from service.schemas.portions import DivisionBody
 
 
@@ -19,6 +20,10 @@ class BreakdownBody(Incoming):
     """What the dish is called."""
     portions: Annotated[int, Field(ge=1, le=500, examples=[4])] = 1
     """How many equal portions the batch makes."""
+    scale_to: Annotated[int | None, Field(ge=1, le=500, examples=[6])] = None
+    """How many portions are wanted instead, in the same pan; everything in the answer is of that batch. What is counted
+    stays whole where that is no more than a tenth off, and is weighed otherwise; a weighed component loses as many
+    grams of steam as before; the answer's `warnings` say what was rounded and what to weigh."""
     ingredients: Annotated[list[IngredientBody], Field(min_length=1)]
     """What went in."""
     components: Annotated[list[DishComponentBody] | None, Field(min_length=1, max_length=50)] = None
@@ -38,6 +43,8 @@ class BreakdownBody(Incoming):
     nutrition_as: Annotated[Literal["US", "EU"] | None, Field(examples=["EU"])] = None
     """Rounds nutrition numbers as a US label prints them for a portion, or an EU label for 100 g, whose energy is on
     the basis `regulation`."""
+    method_steps: list[MethodStepBody] = Field([], max_length=100)
+    """The steps of the method, in order; they go into the answer as they are."""
     eater: EaterBody | None = None
     """Who eats it, as far as it matters for cautions."""
     safe_temperatures: Annotated[Literal["us consumer", "us retail", "uk"], Field(examples=["us consumer"])] = (

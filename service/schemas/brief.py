@@ -12,7 +12,10 @@ from service.schemas.dish_source import DishBody, DishSource
 from service.schemas.eater import EaterBody
 from service.schemas.exclude import ExclusionBody
 from service.schemas.food_source import FoodSource
+from service.schemas.holds import HoldsBody
 from service.schemas.labels import LabelSource
+from service.schemas.method_steps import MethodStepBody
+from service.schemas.rework_base import BaseAmountBody
 from service.schemas.rules import RuleBody
 
 Bound: TypeAlias = Annotated[float, Field(ge=0, le=10_000_000)]
@@ -56,6 +59,15 @@ class PantryItemBody(Incoming):
     """Use none of it, or at least this."""
     use_by: Annotated[str | None, Field(min_length=10, max_length=10, examples=["2026-11-28"])] = None
     """The day by which it has to be used, as ISO 8601 writes it, for `use up first`; left out for what keeps."""
+    use_up_order: Annotated[int | None, Field(ge=1, le=1000, examples=[1])] = None
+    """Its priority for `use up first`: 1 is used up before 2, and equals together. Days and an order are not mixed,
+    since neither comes before the other."""
+    to_buy: Annotated[bool, Field(examples=[True])] = False
+    """It is not at home: if any of it is used, it is a new purchase, whatever the amount, for `fewest new purchases`.
+    Not together with `on_hand`, `already_in` or `only_if_needed`; `at_most` limits how much is bought."""
+    only_if_needed: Annotated[bool, Field(examples=[True])] = False
+    """It is at home, but not meant for this dish: it takes no part in plans. Where there is no plan without, the ways
+    out look at it before foods that are not at home. Not together with `at_least` or `already_in`."""
     price: PriceBody | None = None
     """What it costs; needed for every item when `prefer` names `cheapest`."""
 
@@ -105,18 +117,29 @@ class BriefBody(Incoming):
     exclude: list[ExclusionBody] = Field([], max_length=100)
     """Allergens, food groups or foods to leave out, wherever they stand, in dishes as well. What nobody has said
     anything about is left out with an allergen: unknown is never "free from"."""
+    nutrition_as: Annotated[Literal["US", "EU"] | None, Field(examples=["EU"])] = None
+    """Adds nutrition numbers, rounded as a US label prints them for a portion, or an EU label for 100 g, whose energy
+    is on the basis `regulation`."""
+    method_steps: list[MethodStepBody] = Field([], max_length=100)
+    """The steps of the method, in order; they go into the answer as they are."""
+    holds_within: HoldsBody | None = None
+    """How far the composition of the items may be off while every must still holds; left out, they hold as stated."""
     eater: EaterBody | None = None
     """Who eats it, as far as it matters for cautions."""
     safe_temperatures: Annotated[Literal["us consumer", "us retail", "uk"], Field(examples=["us consumer"])] = (
         "us consumer"
     )
     """Whose chart the cautions state temperatures from."""
-    prefer: list[Literal["balanced", "cheapest", "use up first", "fewest ingredients"]] = Field(
-        ["balanced"], min_length=1, examples=[["balanced"]]
-    )
+    base: list[BaseAmountBody] = Field([], max_length=1000)
+    """A dish that is there already, amount by amount, for `closest to`. What it does not name was not in it."""
+    prefer: list[
+        Literal["balanced", "cheapest", "use up first", "fewest ingredients", "fewest new purchases", "closest to"]
+    ] = Field(["balanced"], min_length=1, examples=[["balanced"]])
     """What to seek among the plans that meet every target, in this order, each once. `balanced`: keep near the
-    middle of every two-sided band. `cheapest`: least cost. `use up first`: the most of what spoils first, day by day.
-    `fewest ingredients`: as few items as can be."""
+    middle of every two-sided band. `cheapest`: least cost. `use up first`: the most of what spoils first, day by day,
+    or in the order given. `fewest ingredients`: as few items as can be. `fewest new purchases`: as few items with
+    `to_buy` as can be. `closest to`: as few and as small changes of `base` as can be, each
+    change counted 1 and, on top, as a part of the amount before."""
     energy_basis: Annotated[
         Literal["general", "regulation", "specific", "declared"],
         Field(examples=["general"]),

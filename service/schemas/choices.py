@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.schemas.base import Incoming, Outgoing
-from service.schemas.rules import Names
+from service.schemas.rules import Allergens, Names, Titles
 
 
 class ChoiceBody(Incoming):
@@ -19,16 +19,32 @@ class ChoiceBody(Incoming):
     """Name of the choice in the answer, unique among choices, rules and targets; `choice 1` when left out."""
     number_of: Names | None = None
     """The items of which a number may be used."""
+    number_of_food_groups: Titles | None = None
+    """The same of what is of these food groups."""
+    number_of_allergens: Allergens | None = None
+    """The same of what contains these allergens; what nobody has spoken of counts where that is the safe side."""
     at_least: Annotated[int | None, Field(ge=0, le=10_000, examples=[1])] = None
     """How many of the items are used at least."""
     at_most: Annotated[int | None, Field(ge=0, le=10_000, examples=[1])] = None
     """How many of the items are used at most."""
     if_used: Names | None = None
     """Where any of these is used ..."""
+    if_used_food_groups: Titles | None = None
+    """The same of what is of these food groups."""
+    if_used_allergens: Allergens | None = None
+    """The same of what contains these allergens, or may."""
     then_used: Names | None = None
     """... at least one of these is used too."""
+    then_used_food_groups: Titles | None = None
+    """The same of what is of these food groups."""
+    then_used_allergens: Allergens | None = None
+    """The same of what contains these allergens; what nobody has spoken of does not count."""
     then_not_used: Names | None = None
     """... none of these is used."""
+    then_not_used_food_groups: Titles | None = None
+    """The same of what is of these food groups."""
+    then_not_used_allergens: Allergens | None = None
+    """The same of what contains these allergens, or may."""
 
 
 class ChoiceAnswer(Outgoing):

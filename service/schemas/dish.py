@@ -7,6 +7,7 @@ from pydantic import Field
 from service.schemas.base import Outgoing
 from service.schemas.choices import ChoiceAnswer
 from service.schemas.cooked import CookedAnswer
+from service.schemas.holds import WorstCaseAnswer
 from service.schemas.rules import RuleAnswer
 
 
@@ -91,7 +92,10 @@ class TargetAnswer(Outgoing):
     binding: Annotated[bool, Field(examples=[False])]
     """Met, and at an end of the band."""
     miss: Annotated[float | None, Field(examples=[0])]
-    """How far outside the band, in `unit`; 0 when met, null when undefined."""
+    """How far outside the band, in `unit`; 0 when met, null when undefined. With `holds_within`, of a must at its
+    worst."""
+    worst_case: WorstCaseAnswer | None
+    """What it comes to within what the brief has to hold within; null where it has to hold as stated."""
 
 
 class DishAnswer(Outgoing):

@@ -9,6 +9,7 @@ from service.schemas.base import Incoming
 from service.schemas.components import ComponentBody
 from service.schemas.food_source import FoodSource
 from service.schemas.labels import LabelSource
+from service.schemas.method_steps import MethodStepBody
 
 IngredientName: TypeAlias = Annotated[str, Field(min_length=1, max_length=200, examples=["egg yolk"])]
 
@@ -73,3 +74,5 @@ class DishBody(Incoming):
     """Fat that was skimmed off, by weight; of all ingredients in proportion to their fat."""
     discarded: Annotated[list[DiscardedBody] | None, Field(min_length=1, max_length=200)] = None
     """What was thrown away of ingredients."""
+    method_steps: list[MethodStepBody] = Field([], max_length=100)
+    """How it is made, in order; the steps go before those of what it goes into."""

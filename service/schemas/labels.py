@@ -3,6 +3,7 @@
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
+from pydantic.config import JsonDict
 from typing_extensions import TypeAliasType
 
 from service.schemas.allergens import Stated
@@ -179,6 +180,11 @@ def _layout_of(label: object) -> str | None:
     return {"": PLAIN_TAG, "US": US_TAG, "EU": EU_TAG}.get(layout)
 
 
+def _as_any_of(schema: JsonDict) -> None:
+    """That a label fits one variant at most shows in `layout`, which plain values lack: too fine for oneOf."""
+    schema["anyOf"] = schema.pop("oneOf")
+
+
 #: A named alias, so that the API's description and clients made from it have a name for the choice of three.
 LabelSource = TypeAliasType(
     "LabelSource",
@@ -189,5 +195,6 @@ LabelSource = TypeAliasType(
             custom_error_type="layout",
             custom_error_message="The layout of a label is US or EU, or left out for plain values",
         ),
+        Field(json_schema_extra=_as_any_of),
     ],
 )

@@ -9,7 +9,7 @@ from service.schemas.cautions import CautionAnswer
 from service.schemas.dish import DishAnswer
 
 
-class _Leads(Outgoing):
+class Leads(Outgoing):
     """What every way out ends with."""
 
     text: Annotated[str, Field(examples=["protein: at least 22.5 g per portion instead of 35 g"])]
@@ -24,7 +24,7 @@ class _Leads(Outgoing):
     """What to mind before cooking it."""
 
 
-class ChangeAnswer(_Leads):
+class ChangeAnswer(Leads):
     """One end of a target or rule, or the limit of one item, that has to move, with everything else as asked."""
 
     kind: Annotated[Literal["target", "rule", "on hand", "most amount", "least amount"], Field(examples=["target"])]
@@ -60,22 +60,27 @@ class MoveAnswer(Outgoing):
     """What leads to the plan, in `unit`."""
 
 
-class TogetherAnswer(_Leads):
+class TogetherAnswer(Leads):
     """Several ends that have to move together, where no single change is enough: what the nearest plan asks for."""
 
     moves: list[MoveAnswer]
     """The ends, in the brief's order."""
 
 
-class AdditionAnswer(_Leads):
-    """One food that makes the brief possible. It is eaten as it is, in a component that is not cooked."""
+class AdditionAnswer(Leads):
+    """One food that makes the brief possible: an item with `only_if_needed`, or one of the food table.
+
+    An item goes into a component of its own. A food of the table is eaten as it is, in a component that is not cooked.
+    """
 
     food_id: Annotated[str, Field(examples=["sr28:04053"])]
-    """The reference food."""
+    """The food, as in the amounts of a dish."""
     name: Annotated[str, Field(examples=["Oil, olive, salad or cooking"])]
-    """Its name in the food table."""
+    """The item, as the brief names it, or the food's name in the food table."""
+    at_home: Annotated[bool, Field(examples=[False])]
+    """True: an item of the pantry with `only_if_needed`. False: it has to be fetched."""
     kind: Annotated[str, Field(examples=["oil"])]
-    """What it is to a cook; the other additions are of other kinds."""
+    """What it is to a cook; the other additions of the table are of other kinds. Of an item its name."""
     component: Annotated[str, Field(examples=["at the table"])]
     """Where it goes; `the dish` where the brief names no components."""
     grams: Annotated[float, Field(examples=[40.6])]
@@ -85,7 +90,8 @@ class AdditionAnswer(_Leads):
     least_g: Annotated[float, Field(examples=[40.1])]
     """No less of it will do, g for the batch."""
     proven: Annotated[bool, Field(examples=[True])]
-    """Whether less of no other food will do that may be proposed, of kinds that are not named before it."""
+    """Whether less of no other food will do that may be proposed, of kinds that are not named before it. Of an item:
+    whether `least_g` is proven."""
 
 
 class BoundAnswer(Outgoing):
@@ -109,6 +115,6 @@ class WaysOutAnswer(Outgoing):
     together: TogetherAnswer | None
     """Changes that only together resolve it; null where a single one was found, or none at all."""
     additions: list[AdditionAnswer]
-    """The smallest additions of one food, of different kinds, the smallest first."""
+    """The smallest additions of one food: what is at home first, then foods of different kinds, the smallest first."""
     no_food_helps: BoundAnswer | None
     """The bound that no addition can move; null when there is none, or none is known."""

@@ -1,12 +1,14 @@
 """Everything that one request for a plan says: the brief, what it leaves out, and who eats it."""
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from service.schemas.brief import BriefBody
 from service.settings import Settings
+from service.translate.at_home import held_notes
 from service.translate.cautions import to_eater
 from service.translate.exclude import refuse_needed, to_exclusions
+from service.translate.method_steps import Method, method_of, refuse_methods
 from service.translate.place import Place
 from service.translate.reference import Reference
 from service.translate.to_brief import to_brief
@@ -16,6 +18,7 @@ from solver.cautions.safe_temperatures import Profile
 from solver.eater import Eater, therapy_problems
 from solver.errors import UnusableBrief
 from solver.exclusions import Excluded, Exclusion, excluded, notes
+from solver.label_rounding import LabelLayout
 from solver.limits import largest_g
 from solver.usable_items import LEAST_STEP_G
 
@@ -36,12 +39,15 @@ class Asked:
     exclusions: tuple[Exclusion, ...] = ()
     say_worth: bool = False
     alternatives: int = 0
+    layout: LabelLayout | None = None
+    method: Method = field(default_factory=Method)
 
 
 def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked:
     """What a body asks for. Raises UnusableBrief with all problems."""
     root, eater = Place(), to_eater(body.eater)
     exclusions = to_exclusions(body.exclude, root / "exclude")
+    refuse_methods(body, root)
     brief = to_brief(body, reference, settings, root)
     if brief is None:
         raise UnusableBrief(root.problems)
@@ -58,17 +64,23 @@ def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked
         profile=body.safe_temperatures,
         say_worth=body.say_worth,
         alternatives=body.alternatives,
+        layout=None if body.nutrition_as is None else LabelLayout(body.nutrition_as),
+        method=method_of(body.method_steps, body.dishes, body.pantry),
     )
 
 
 def _asked(brief: Brief, exclusions: tuple[Exclusion, ...], reference: Reference, root: Place) -> Asked:
     out = excluded(brief.pantry, exclusions, reference.allergens)
     names = frozenset(each.item for each in out)
-    if len(names) == len(brief.pantry):
-        detail = "Every item of the pantry is excluded."
-        (root / "exclude").refuse("nothing_left", detail, "Take an entry out of exclude, or add items.")
+    held = brief.only_if_needed - names
+    if len(names | held) == len(brief.pantry):
+        detail = "Every item of the pantry is excluded, or held back unless it is needed."
+        at = root / ("pantry" if held else "exclude")
+        at.refuse("nothing_left", detail, "Take an entry out of exclude, or only_if_needed off an item, or add items.")
     told = notes(brief.pantry, exclusions, reference.allergens)
-    return Asked(replace(brief, leave_out=names), None, "us consumer", out, told, exclusions)
+    told += held_notes(held)
+    brief = replace(brief, leave_out=names | held, only_if_needed=held)
+    return Asked(brief, None, "us consumer", out, told, exclusions)
 
 
 def _refuse_beyond(brief: Brief, settled: Collection[str], place: Place) -> None:

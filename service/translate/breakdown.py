@@ -1,15 +1,16 @@
 """From a dish as it is to its breakdown, and out again."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from service.schemas.breakdown_body import BreakdownBody
 from service.settings import Settings, variable
 from service.translate.cautions import to_eater
 from service.translate.components import to_components
 from service.translate.declared import DeclaredFor, to_declared
-from service.translate.dish_body import ingredients_of, spoons_of
+from service.translate.dish_body import ingredients_of, spoons_of, words_of
 from service.translate.dish_source import to_dishes
+from service.translate.method_steps import Method, method_of, refuse_methods
 from service.translate.names import refuse_unknown, refuse_unprintable
 from service.translate.place import Place
 from service.translate.portions import to_division
@@ -26,13 +27,17 @@ from solver.nutrients import COLUMN
 from solver.outcome import Quantity
 from solver.pantry import Step
 from solver.portions import Division, Portion, divide
+from solver.scaling import scaled_dish
 from solver.usable_components import component_problems
 from solver.used import in_kitchen
 
 
 @dataclass(frozen=True, slots=True)
 class GivenDish:
-    """A dish as it is, and what is asked of its numbers. brief: without targets; its pantry is what is in the dish."""
+    """A dish as it is, and what is asked of its numbers. brief: without targets; its pantry is what is in the dish.
+
+    scaling: what the cook has to know of how it was scaled.
+    """
 
     brief: Brief
     quantities: tuple[Quantity, ...]
@@ -42,6 +47,8 @@ class GivenDish:
     layout: LabelLayout | None
     eater: Eater | None
     profile: Profile
+    method: Method = field(default_factory=Method)
+    scaling: tuple[str, ...] = ()
 
     def broken_down(self) -> Breakdown:
         """Its numbers. Raises UnusableBrief where more is spooned back than ran out."""
@@ -62,6 +69,7 @@ def to_given_dish(body: BreakdownBody, reference: Reference, settings: Settings)
     """The dish that a body describes. Raises UnusableBrief with all problems."""
     root = Place()
     refuse_unprintable(body.title, root / "title")
+    refuse_methods(body, root)
     if len(body.ingredients) > settings.pantry_limit:
         detail = f"There are more than {settings.pantry_limit} ingredients ({variable('pantry_limit')})."
         (root / "ingredients").refuse("too_many", detail, "Put some of them into dishes of their own.")
@@ -89,15 +97,19 @@ def to_given_dish(body: BreakdownBody, reference: Reference, settings: Settings)
         components=components,
     )
     _refuse_impossible(brief)
+    wanted = body.portions if body.scale_to is None else body.scale_to
+    scaled = scaled_dish(settled, spoons, brief, wanted, words_of(limited, settled))
     return GivenDish(
-        brief=brief,
-        quantities=settled,
-        spoons=spoons,
+        brief=scaled.brief,
+        quantities=scaled.quantities,
+        spoons=scaled.spoons,
         division=division,
         declared=declared,
         layout=None if body.nutrition_as is None else LabelLayout(body.nutrition_as),
         eater=to_eater(body.eater),
         profile=body.safe_temperatures,
+        method=method_of(body.method_steps, body.dishes, body.ingredients),
+        scaling=scaled.notes,
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from service.schemas.dish_source import DishBody, DishComponentBody, IngredientBody
-from service.translate.amounts import positive_grams_of
+from service.translate.amounts import positive_grams_of, read_amount
 from service.translate.components import to_components
 from service.translate.dish_food import food_of_source
 from service.translate.dish_yield import yield_of
@@ -11,11 +11,12 @@ from service.translate.label_food import unweighed
 from service.translate.names import refuse_equal_names, refuse_unknown, refuse_unprintable
 from service.translate.place import Place
 from service.translate.reference import Reference
+from solver.closest import UseName
 from solver.components import AS_IT_IS, Component
 from solver.dishes import FixedDish
 from solver.foods import Food
 from solver.outcome import Quantity
-from solver.pantry import PantryItem
+from solver.pantry import PantryItem, Step
 
 
 def to_fixed_dish(
@@ -91,6 +92,17 @@ def _component(body: IngredientBody, components: Sequence[Component], place: Pla
     by_name = {component.name: component for component in components}
     refuse_unknown(body.goes_in.strip(), by_name, "unknown_component", place)
     return by_name.get(body.goes_in.strip(), first)
+
+
+def words_of(bodies: Sequence[IngredientBody], quantities: Sequence[Quantity]) -> Mapping[UseName, Step]:
+    """The amounts of one part ("2 large", not "1 lb 4 oz") as they were written, by where they are."""
+    found: dict[UseName, Step] = {}
+    for body, quantity in zip(bodies, quantities, strict=True):
+        parts = read_amount(body.amount)
+        if len(parts) == 1:
+            words = Step(parts[0].value, parts[0].unit, quantity.grams)
+            found[quantity.item.name, quantity.placed.component] = words
+    return found
 
 
 def spoons_of(bodies: Sequence[DishComponentBody], place: Place) -> Mapping[str, int]:

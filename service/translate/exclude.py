@@ -54,24 +54,27 @@ def _exclusion(
         refuse_unprintable(body.food, place / "food")
         return Exclusion(ExclusionKind.FOOD, body.food.strip())
     if isinstance(body, ExcludedFoodGroup):
-        return _group(body, groups, place / "food_group")
-    return _allergen(body, codes, place / "allergen")
+        title = find_food_group(body.food_group, groups, place / "food_group")
+        return None if title is None else Exclusion(ExclusionKind.FOOD_GROUP, title)
+    code = find_allergen(body.allergen, codes, place / "allergen")
+    return None if code is None else Exclusion(ExclusionKind.ALLERGEN, code, unknown_allowed=body.unknown == "allowed")
 
 
-def _allergen(body: ExcludedAllergen, codes: Collection[str], place: Place) -> Exclusion | None:
-    code = _known(body.allergen, codes)
-    if code is not None:
-        return Exclusion(ExclusionKind.ALLERGEN, code, unknown_allowed=body.unknown == "allowed")
-    remedy = f"{_near(body.allergen, codes, place)}Use one of {', '.join(codes)}."
-    place.refuse("unknown_allergen", "There is no allergen of this name.", remedy)
-    return None
+def find_allergen(name: str, codes: Collection[str], place: Place) -> str | None:
+    """The code of an allergen, upper and lower case alike; what is unknown is refused."""
+    code = _known(name, codes)
+    if code is None:
+        remedy = f"{_near(name, codes, place)}Use one of {', '.join(codes)}."
+        place.refuse("unknown_allergen", "There is no allergen of this name.", remedy)
+    return code
 
 
-def _group(body: ExcludedFoodGroup, groups: Collection[str], place: Place) -> Exclusion | None:
-    title = _known(body.food_group, groups)
+def find_food_group(name: str, groups: Collection[str], place: Place) -> str | None:
+    """The title of a food group, upper and lower case alike; what is unknown is refused."""
+    title = _known(name, groups)
     if title is not None:
-        return Exclusion(ExclusionKind.FOOD_GROUP, title)
-    remedy = f"{_near(body.food_group, groups, place)}GET /v1/foods/{{id}} says which group a food is of."
+        return title
+    remedy = f"{_near(name, groups, place)}GET /v1/foods/{{id}} says which group a food is of."
     place.refuse("unknown_food_group", "There is no food group of this name.", remedy)
     return None
 

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from service.schemas.answer import MemberAnswer
+from service.schemas.members import MemberAnswer
+from service.translate.holds import tolerance_name
 from service.words import band, number
 from solver.brief import Brief
 from solver.choices import Choice, Then
@@ -17,7 +18,8 @@ from solver.rules import By
 
 def to_member(brief: Brief, member: Member) -> MemberAnswer:
     """One member with its sentence."""
-    text = _on_all(member.kind) if member.name is None else _SENTENCES[member.kind](brief, member.name)
+    of_all = member.name is None and member.kind is not MemberKind.TOLERANCE
+    text = _on_all(member.kind) if of_all else _SENTENCES[member.kind](brief, member.name or "")
     return MemberAnswer.model_validate({"kind": member.kind.value, "name": member.name, "text": text})
 
 
@@ -47,11 +49,22 @@ def _rule(brief: Brief, name: str) -> str:
         return _choice(choice)
     rule = next(rule for rule in brief.rules if rule.id == name)
     of, to = (", ".join(sorted(group.items)) for group in (rule.of, rule.to or rule.of))
-    what = f"salt of {of}" if rule.by is By.SALT else of
+    what = _COUNTED[rule.by].format(of=of)
     related = "for the batch" if rule.to is None else f"to {to}"
     if rule.of.component is not None:
         related += f", in {rule.of.component}"
     return f"{name}: {what} {related}, {band(rule.lower, rule.upper, rule.unit)}"
+
+
+_COUNTED: Mapping[By, str] = MappingProxyType(
+    {
+        By.RAW_MASS: "{of}",
+        By.SALT: "salt of {of}",
+        By.AS_EATEN_MASS: "{of}, as eaten,",
+        By.PIECES: "pieces of {of}",
+        By.ENERGY_SHARE: "energy of {of}",
+    }
+)
 
 
 def _choice(choice: Choice) -> str:
@@ -93,6 +106,10 @@ def _printing(_: Brief, name: str) -> str:
     return f"{name}, weighed to {PRINTED_STEP_G:g} g"
 
 
+def _tolerance(brief: Brief, _: str) -> str:
+    return f"holding within {tolerance_name(brief)}"
+
+
 def _grams(grams: float | None) -> str:
     return number(round(grams or 0.0, 1), "g")
 
@@ -110,5 +127,6 @@ _SENTENCES: Mapping[MemberKind, Callable[[Brief, str], str]] = MappingProxyType(
         MemberKind.LEAST_AMOUNT: _least_amount,
         MemberKind.STEPS: _steps,
         MemberKind.PRINTING: _printing,
+        MemberKind.TOLERANCE: _tolerance,
     }
 )

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from service.schemas.brief import PantryItemBody, PriceBody
+from service.translate.at_home import refuse_unsuited
 from service.translate.dish_food import food_of_source
 from service.translate.goes_in import placed_of
 from service.translate.names import refuse_equal_names, refuse_unprintable
@@ -42,6 +43,7 @@ def _item(
     food = food_of_source(body.name.strip(), body.source, dishes, reference, place / "source")
     if food is None:
         return None
+    refuse_unsuited(body, place)
     weigh = weighing(body, food, place)
     item = PantryItem(
         name=body.name.strip(),
@@ -54,6 +56,8 @@ def _item(
         price_per_g=_price_per_g(body.price, weigh),
         placed=placed_of(body, food, components, reference, place),
         use_by=_use_by(body.use_by, place / "use_by"),
+        use_up_order=body.use_up_order,
+        to_buy=body.to_buy,
         edible_g_per_g=weigh.edible,
     )
     return item if body.already_in is None else _settled(item, body, weigh, place)

@@ -14,6 +14,7 @@ from solver.cooking_table import CookingTable, load_cooking_table
 from solver.foods import Food
 from solver.practical import Practical, load_practical, practical_foods
 from solver.retention import RetentionTable, load_retention
+from solver.rework_fixes import FixRow, load_fixes
 from solver.trade_rules import TradeRule, load_trade_rules
 
 
@@ -28,6 +29,7 @@ class Reference:
     trade_rules: Mapping[str, TradeRule]
     cautions: Cautions
     practical: tuple[Practical, ...]
+    rework_fixes: Mapping[str, tuple[FixRow, ...]]
     search: FoodSearch | None = None
 
     def placed(self, food: Food, component: Component) -> Placed:
@@ -45,5 +47,6 @@ def open_reference(folder: Path, catalogue: Catalogue, search: FoodSearch | None
         trade_rules=load_trade_rules(folder / "trade_rules.csv"),
         cautions=open_cautions(folder),
         practical=practical_foods(catalogue, load_practical(folder / "additions.csv")),
+        rework_fixes=load_fixes(folder / "rework_fixes.csv"),
         search=search,
     )

@@ -4,27 +4,25 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from service.schemas.rules import RuleAnswer, RuleBody
+from service.translate.groups import Groups, safe_reading
 from service.translate.names import refuse_unknown, refuse_unprintable
 from service.translate.numbers import maybe_rounded
 from service.translate.place import Place
 from solver.components import Component
 from solver.outcome import RuleResult
-from solver.pantry import PantryItem
 from solver.rules import By, Group, Rule
 from solver.trade_rules import TradeRule
-
-_ALL = "*"
 
 
 def to_rules(
     bodies: Sequence[RuleBody],
-    pantry: Sequence[PantryItem],
+    groups: Groups,
     components: Sequence[Component],
     trade: Mapping[str, TradeRule],
     place: Place,
 ) -> tuple[Rule, ...]:
     """The rules in the brief's order. Those that are refused at `place` are left out. trade: by name."""
-    known = _Known({item.name for item in pantry}, {component.name for component in components}, trade)
+    known = _Known(groups, {component.name for component in components}, trade)
     found = (_rule(body, f"rule {number + 1}", known, place / number) for number, body in enumerate(bodies))
     return tuple(rule for rule in found if rule is not None)
 
@@ -33,7 +31,7 @@ def to_rules(
 class _Known:
     """What rules may name."""
 
-    items: set[str]
+    groups: Groups
     components: set[str]
     trade: Mapping[str, TradeRule]
 
@@ -42,23 +40,34 @@ def _rule(body: RuleBody, called: str, known: _Known, place: Place) -> Rule | No
     before = len(place.problems)
     if body.id is not None:
         refuse_unprintable(body.id, place / "id")
-    if body.component is not None:
-        refuse_unknown(body.component, known.components, "unknown_component", place / "component")
+    component = None if body.component is None else body.component.strip()
+    if component is not None:
+        refuse_unknown(component, known.components, "unknown_component", place / "component")
     if body.cites is not None:
         refuse_unknown(body.cites, known.trade, "unknown_trade_rule", place / "cites")
-    of, to = (_group(each, body, known.items, place / field) for field, each in (("of", body.of), ("to", body.to)))
+    of, to = (known.groups.chosen(body, field, place) for field in ("of", "to"))
     cited = known.trade.get(body.cites or "")
+    if of is None:
+        (place / "of").refuse("no_group", "The rule counts nothing.", "Name items, food groups or allergens.")
     if cited is not None and to is None:
         (place / "to").refuse(
             "cites_a_ratio", "Rules of the trade relate one group to another.", f"Name both: {cited.what}."
         )
-    if len(place.problems) > before or of is None:
-        return None
     own = body.at_least is not None or body.at_most is not None
     lower, upper = (body.at_least, body.at_most) if own or cited is None else (cited.lower, cited.upper)
+    both = lower is not None and upper is not None
+    groups = [
+        safe_reading(each, place / field, both=both, wide=(lower is None) is first)
+        for field, each, first in (("of", of, True), ("to", to, False))
+        if each is not None
+    ]
+    if len(place.problems) > before or of is None:
+        return None
     by = By(body.by) if body.by is not None else (By.RAW_MASS if cited is None else cited.by)
     words = None if cited is None else _cited(cited, is_own=own or by is not cited.by)
-    return Rule(body.id or body.cites or called, of, by, to, lower, upper, body.priority, words)
+    identifier = (body.id or body.cites or called).strip()
+    second = None if to is None else Group(groups[1], component)
+    return Rule(identifier, Group(groups[0], component), by, second, lower, upper, body.priority, words)
 
 
 def _cited(cited: TradeRule, *, is_own: bool) -> str:
@@ -67,24 +76,14 @@ def _cited(cited: TradeRule, *, is_own: bool) -> str:
     return f"{cited.name}: {cited.what} ({cited.source}{aside})"
 
 
-def _group(given: Sequence[str] | None, body: RuleBody, names: set[str], place: Place) -> Group | None:
-    if given is None:
-        return None
-    found: set[str] = set()
-    for number, name in enumerate(given):
-        if name == _ALL:
-            found |= names
-        elif not refuse_unknown(name.strip(), names, "unknown_item", place / number):
-            found.add(name.strip())
-    return Group(frozenset(found), body.component)
-
-
 def to_rule_answer(result: RuleResult) -> RuleAnswer:
     """What became of a rule, as the contract has it."""
     rule = result.rule
     return RuleAnswer(
         id=rule.id,
         by=rule.by.value,
+        of=sorted(rule.of.items),
+        to=None if rule.to is None else sorted(rule.to.items),
         unit=rule.unit,
         at_least=maybe_rounded(rule.lower),
         at_most=maybe_rounded(rule.upper),

@@ -20,7 +20,10 @@ from service.translate.numbers import maybe_rounded, rounded
 from service.translate.plate_off import to_plate_off
 from service.translate.reference import Reference
 from service.translate.to_allergens import to_allergens
+from service.translate.to_brings import to_brings
 from service.translate.to_dish import dish_fields, to_dish
+from service.translate.to_nutrition import to_nutrition
+from solver.breakdown import brings_of
 from solver.cautions import Cautions
 from solver.outcome import Conflict, Dish, LevelProof, Outcome, Plan, Proof, Undecided
 from solver.plate_off import plate_off
@@ -45,6 +48,9 @@ def to_answer(asked: Asked, outcome: Outcome, reference: Reference, beside: Besi
         case Plan():
             return PlanAnswer(
                 outcome="plan",
+                brings=[to_brings(each) for each in brings_of(outcome.dish, outcome.brief)],
+                nutrition=to_nutrition(asked.layout, outcome.dish, outcome.brief),
+                method_steps=asked.method.with_dishes(each.item.name for each in outcome.dish.quantities),
                 exactness=EXACTNESS,
                 allergens=to_allergens(outcome.dish.quantities, reference.allergens),
                 plate_may_be_off=to_plate_off(plate_off(outcome.dish, outcome.brief)),

@@ -2,27 +2,25 @@
 
 from collections.abc import Mapping
 
-from service.schemas.breakdown import BreakdownAnswer, BringsAnswer, OnBasisAnswer
+from service.schemas.breakdown import BreakdownAnswer, OnBasisAnswer
 from service.translate.breakdown import GivenDish
 from service.translate.cautions import to_cautions
-from service.translate.declared import DeclaredFor, to_finding, to_nutrition_line
+from service.translate.declared import DeclaredFor, to_finding
 from service.translate.numbers import maybe_rounded, rounded
 from service.translate.plate_off import to_plate_off
 from service.translate.portions import to_portions
 from service.translate.reference import Reference
 from service.translate.to_allergens import to_allergens
 from service.translate.to_answer import EXACTNESS, REMINDER
+from service.translate.to_brings import to_brings
 from service.translate.to_cooked import to_cooked
 from service.translate.to_dish import to_distribution, to_quantity, to_totals
-from solver.breakdown import Breakdown, Brings, OnBasis
-from solver.brief import EnergyBasis
+from service.translate.to_nutrition import to_nutrition
+from solver.breakdown import Breakdown, OnBasis
 from solver.declared import audit
 from solver.declared_computed import computed_of
 from solver.declared_finding import Finding
-from solver.label_print import NutritionLine, nutrition_lines
-from solver.label_rounding import LabelLayout
 from solver.notes import notes
-from solver.outcome import Totals
 from solver.plate_off import plate_off
 from solver.tally import scaled
 
@@ -48,15 +46,16 @@ def to_breakdown(given: GivenDish, reference: Reference) -> BreakdownAnswer:
         ketogenic_ratio=maybe_rounded(dish.ketogenic_ratio),
         fatty_acid_to_glucose=maybe_rounded(found.woodyatt),
         bases=[_on_basis(each) for each in found.bases],
-        brings=[_brings(each) for each in found.brings],
+        brings=[to_brings(each) for each in found.brings],
         seasoning_carbohydrate_g=rounded(found.seasoning_carbohydrate_g),
         plate_may_be_off=to_plate_off(plate_off(dish, brief)),
+        method_steps=given.method.with_dishes(quantity.item.name for quantity in dish.quantities),
         divided=to_portions(given.divided(found)),
         findings=[to_finding(each) for each in _audited(given.declared, found, own)],
-        nutrition=[to_nutrition_line(each) for each in _nutrition(given.layout, found, per_100g)],
+        nutrition=to_nutrition(given.layout, dish, brief),
         allergens=to_allergens(dish.quantities, reference.allergens),
         cautions=to_cautions(reference.cautions(brief, dish, given.eater, given.profile)),
-        warnings=list(notes(brief, dish)),
+        warnings=[*given.scaling, *notes(brief, dish)],
         exactness=EXACTNESS,
         reminder=REMINDER,
     )
@@ -72,16 +71,6 @@ def _on_basis(found: OnBasis) -> OnBasisAnswer:
     )
 
 
-def _brings(found: Brings) -> BringsAnswer:
-    return BringsAnswer(
-        name=found.name,
-        component=found.component,
-        amounts={name: maybe_rounded(amount) for name, amount in found.amounts.items()},
-        percent={name: maybe_rounded(percent) for name, percent in found.percent.items()},
-        seasoning_carbohydrate_g=rounded(found.seasoning_carbohydrate_g),
-    )
-
-
 def _audited(asked: DeclaredFor | None, found: Breakdown, own: OnBasis) -> tuple[Finding, ...]:
     if asked is None:
         return ()
@@ -93,16 +82,3 @@ def _audited(asked: DeclaredFor | None, found: Breakdown, own: OnBasis) -> tuple
 def _shares(found: Breakdown, own: OnBasis) -> Mapping[str, float | None]:
     whole = {} if own.shares is None else {f"{name}_percent": share for name, share in own.shares.items()}
     return {"fat_share_percent": own.fat_share_percent, "ketogenic_ratio": found.dish.ketogenic_ratio, **whole}
-
-
-def _nutrition(layout: LabelLayout | None, found: Breakdown, per_100g: Totals) -> tuple[NutritionLine, ...]:
-    """Of a portion on a US label; of 100 g on an EU label, with the energy that its regulation counts."""
-    if layout is None:
-        return ()
-    in_eu = layout is LabelLayout.EU
-    totals = per_100g if in_eu else found.dish.portion
-    own = next(each for each in found.bases if each.basis is EnergyBasis.REGULATION)
-    share = totals.grams / found.dish.batch.grams if found.dish.batch.grams > 0 else 0.0
-    kcal, kj = (own.energy_kcal * share, own.energy_kj * share) if in_eu else (totals.energy_kcal, totals.energy_kj)
-    known = {name: None if name in totals.lacking else value for name, value in totals.values.items()}
-    return nutrition_lines(known, kcal, kj, layout)

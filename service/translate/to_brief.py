@@ -4,13 +4,17 @@ from collections.abc import Mapping
 
 from service.schemas.brief import BriefBody
 from service.settings import Settings, variable
+from service.translate.at_home import held_back
 from service.translate.choices import to_choices
 from service.translate.components import to_components
 from service.translate.dish_source import to_dishes
+from service.translate.groups import Groups
+from service.translate.holds import to_holds
 from service.translate.names import refuse_unknown, refuse_unprintable
 from service.translate.pantry import to_pantry
 from service.translate.place import Place
 from service.translate.reference import Reference
+from service.translate.rework_base import to_base
 from service.translate.rules import to_rules
 from service.translate.targets import to_targets
 from solver.brief import Brief, EnergyBasis, Preference
@@ -27,8 +31,11 @@ def to_brief(body: BriefBody, reference: Reference, settings: Settings, root: Pl
     components = to_components(body.components or [], root / "components", reference.cooking)
     pantry = to_pantry(body.pantry[: settings.pantry_limit], components, dishes, reference, root / "pantry")
     targets = to_targets(body.targets[: settings.target_limit], root / "targets")
-    rules = to_rules(body.rules, pantry, components, reference.trade_rules, root / "rules")
-    choices = to_choices(body.choices, pantry, root / "choices")
+    groups = Groups(pantry, reference.allergens)
+    rules = to_rules(body.rules, groups, components, reference.trade_rules, root / "rules")
+    choices = to_choices(body.choices, groups, root / "choices")
+    holds = to_holds(body.holds_within, root / "holds_within")
+    base = to_base(body.base, pantry, components, root / "base")
     _refuse_repeated_preferences(body, root / "prefer")
     if root.problems:
         return None
@@ -45,6 +52,9 @@ def to_brief(body: BriefBody, reference: Reference, settings: Settings, root: Pl
         rules=rules,
         choices=choices,
         collagen_part=body.collagen_at_most_percent / 100,
+        base=base,
+        holds=holds,
+        only_if_needed=held_back(body.pantry),
     )
 
 

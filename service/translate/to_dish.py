@@ -4,6 +4,7 @@ from typing import Any
 
 from service.schemas.dish import DishAnswer, DistributionAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
 from service.translate.choices import to_choice_answer
+from service.translate.holds import to_worst_case
 from service.translate.numbers import maybe_rounded, rounded
 from service.translate.rules import to_rule_answer
 from service.translate.to_cooked import to_cooked
@@ -124,4 +125,5 @@ def _target(result: TargetResult) -> TargetAnswer:
         met=result.met,
         binding=result.binding,
         miss=maybe_rounded(result.miss),
+        worst_case=to_worst_case(result.worst),
     )

@@ -52,7 +52,8 @@ def to_ways_out(found: WaysOut, cautions_of: CautionsOf) -> WaysOutAnswer:
     )
 
 
-def _leads(plan: Plan, cautions_of: CautionsOf) -> dict[str, Any]:
+def leads(plan: Plan, cautions_of: CautionsOf) -> dict[str, Any]:
+    """Fields of whatever leads to a plan."""
     return {
         "dish": to_dish(plan.dish),
         "cautions": to_cautions(cautions_of(plan)),
@@ -73,13 +74,13 @@ def _moved(change: Change | Move) -> dict[str, Any]:
 
 def _change(change: Change, cautions_of: CautionsOf) -> ChangeAnswer:
     text = _text(change, change.plan.brief)
-    return ChangeAnswer(limit=rounded(change.limit), text=text, **_moved(change), **_leads(change.plan, cautions_of))
+    return ChangeAnswer(limit=rounded(change.limit), text=text, **_moved(change), **leads(change.plan, cautions_of))
 
 
 def _together(found: Together, cautions_of: CautionsOf) -> TogetherAnswer:
     moves = [MoveAnswer(**_moved(move)) for move in found.moves]
     text = "; ".join(_text(move, found.plan.brief) for move in found.moves)
-    return TogetherAnswer(moves=moves, text=text, **_leads(found.plan, cautions_of))
+    return TogetherAnswer(moves=moves, text=text, **leads(found.plan, cautions_of))
 
 
 def _text(change: Change | Move, brief: Brief) -> str:
@@ -100,17 +101,20 @@ def _text(change: Change | Move, brief: Brief) -> str:
 def _addition(addition: Addition, cautions_of: CautionsOf) -> AdditionAnswer:
     about = None if addition.measure is None else f"about {addition.measure.text}"
     aside = "" if about is None else f", {about}"
+    name = addition.food.name if addition.item is None else addition.item
+    there = "" if addition.item is None else ", which is at home"
     return AdditionAnswer(
         food_id=addition.food.id,
-        name=addition.food.name,
+        name=name,
+        at_home=addition.item is not None,
         kind=addition.kind,
         component=addition.component,
         grams=rounded(addition.grams),
         about=about,
         least_g=rounded(addition.least_g),
         proven=addition.proven,
-        text=f"{addition.food.name}: {addition.grams:.1f} g{aside}, into {addition.component}",
-        **_leads(addition.plan, cautions_of),
+        text=f"{name}: {addition.grams:.1f} g{aside}, into {addition.component}{there}",
+        **leads(addition.plan, cautions_of),
     )
 
 

@@ -1,9 +1,10 @@
 """One run of the CBC program, which never outlives the call that started it."""
 
+import shutil
 import subprocess
+import sys
 import threading
 import time
-from pathlib import Path
 
 from solver.backends.base import RawSolution, Status
 from solver.deadline import Deadline
@@ -22,15 +23,25 @@ _LOOK_EVERY_S = 0.05
 
 
 def run_cbc(
-    command: list[str], directory: Path, deadline: Deadline, interrupted: threading.Event
+    command: list[str], descriptors: tuple[int, ...], deadline: Deadline, interrupted: threading.Event
 ) -> RawSolution | None:
-    """Run CBC. None when it ended by itself, an answer when it was ended from here; it never outlives this call."""
+    """Run CBC. None when it ended by itself, an answer when it was ended from here; it never outlives this call.
+
+    descriptors: what it has to find open. It ends when the thread that called this does, however that came about.
+    """
+    command = [*_ends_with_its_parent(), *command]
     quiet = subprocess.DEVNULL
-    with subprocess.Popen(command, cwd=directory, stdin=quiet, stdout=quiet, stderr=quiet) as process:  # noqa: S603  ours
+    with subprocess.Popen(command, pass_fds=descriptors, stdin=quiet, stdout=quiet, stderr=quiet) as process:  # noqa: S603  ours
         try:
             return _wait(process, deadline, interrupted)
         finally:
             process.kill()
+
+
+def _ends_with_its_parent() -> list[str]:
+    """What stands before a command for the kernel to kill it when its parent dies (Linux, prctl(2)); else nothing."""
+    setpriv = shutil.which("setpriv")
+    return [setpriv, "--pdeathsig", "KILL", "--"] if setpriv and sys.platform == "linux" else []
 
 
 def _wait(process: subprocess.Popen[bytes], deadline: Deadline, interrupted: threading.Event) -> RawSolution | None:

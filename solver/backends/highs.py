@@ -9,6 +9,7 @@ import threading
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import cached_property
 from types import MappingProxyType
 
 import highspy
@@ -62,7 +63,7 @@ class HighsBackend:
 
     name = "highs"
 
-    @property
+    @cached_property
     def version(self) -> str:
         """Version of the HiGHS library itself."""
         return str(highspy.Highs.version(_QuietHighs()))

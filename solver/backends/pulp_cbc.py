@@ -4,12 +4,11 @@ PuLP brings the CBC program, writes the model file and reads CBC's status. The p
 for three reasons: PuLP leaves its files behind when a solve fails and CBC behind when our own code is interrupted,
 and it reads the printed solution, which has eight digits, where CBC also writes the doubles themselves.
 
-CBC runs on one thread (its default). It is always told the deadline, so that it ends by itself even when this
-process is killed outright; nothing can remove the temporary directory then.
+CBC runs on one thread (its default). Its files are in memory, and it ends with the process that started it, even when
+that is killed outright; where the system offers neither, it is told the deadline and ends by itself.
 """
 
 import subprocess
-import tempfile
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -20,6 +19,7 @@ import numpy as np
 import pulp  # type: ignore[import-untyped]  # PuLP 3 ships no types
 
 from solver.backends.base import Limits, RawSolution, Session, Status
+from solver.backends.cbc_files import CbcFiles, cbc_files
 from solver.backends.cbc_process import CbcCrashError, run_cbc
 from solver.backends.pulp_model import Point, PulpModel, read_point, to_pulp
 from solver.backends.stateless import StatelessSession
@@ -66,15 +66,12 @@ _MAY_HOLD_A_POINT = frozenset({Status.OPTIMAL, Status.TIME_LIMIT, Status.STOPPED
 #: What a crash may turn out to have been; the last two when there was no time to find out.
 _EXPLAINS_A_CRASH = frozenset({Status.INFEASIBLE, Status.TIME_LIMIT, Status.INTERRUPTED})
 
-#: Names of the files inside the temporary directory.
-_MODEL, _ANSWER, _POINT = "model.mps", "answer.txt", "point.bin"
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Run:
-    """What one solve asks CBC, in which directory, for how long."""
+    """What one solve asks CBC, in which files, for how long."""
 
-    directory: Path
+    files: CbcFiles
     program: LinearProgram
     model: PulpModel
     limits: Limits
@@ -107,8 +104,8 @@ class PulpCbcBackend:
         return StatelessSession(program, self._solve)
 
     def _solve(self, program: LinearProgram, limits: Limits, interrupted: threading.Event) -> RawSolution:
-        with tempfile.TemporaryDirectory(prefix="larderline-cbc-") as name:
-            run = _Run(Path(name), program, _write(program, Path(name)), limits, interrupted)
+        with cbc_files() as files:
+            run = _Run(files, program, _write(program, files.model), limits, interrupted)
             try:
                 return self._ask(run, preprocess="off")
             except CbcCrashError:
@@ -124,12 +121,12 @@ class PulpCbcBackend:
         writing that no whole numbers fit. So it is asked without, and after a crash once more with preprocessing,
         whose word is taken for infeasibility alone.
         """
-        command = [self._solver.path, *_arguments(run.limits, preprocess)]
-        ended = run_cbc(command, run.directory, run.limits.deadline, run.interrupted)
+        command = [self._solver.path, *_arguments(run.files, run.limits, preprocess)]
+        ended = run_cbc(command, run.files.descriptors, run.limits.deadline, run.interrupted)
         return ended or self._read(run)
 
     def _read(self, run: _Run) -> RawSolution:
-        answer = run.directory / _ANSWER
+        answer = run.files.answer
         first_line = answer.read_text().partition("\n")[0] if answer.exists() else ""
         if not first_line:
             raise BackendError("CBC ended without an answer")
@@ -138,13 +135,13 @@ class PulpCbcBackend:
         status = status_of(code, solution_code, native)
         if status not in _MAY_HOLD_A_POINT:
             return RawSolution(status, native)
-        point = read_point(run.directory / _POINT, run.program, run.model)
+        point = read_point(run.files.point, run.program, run.model)
         if status is not Status.OPTIMAL and not _is_feasible(run.program, point.x):
             return RawSolution(status, native)
         return _raw_solution(status, native, point, run.program, run.limits)
 
 
-def _arguments(limits: Limits, preprocess: str) -> list[str]:
+def _arguments(files: CbcFiles, limits: Limits, preprocess: str) -> list[str]:
     """Without its own `increment` CBC ignores solutions better by less than 1e-6."""
     options = {
         "sec": limits.deadline.remaining_s(),
@@ -155,7 +152,7 @@ def _arguments(limits: Limits, preprocess: str) -> list[str]:
         "preprocess": preprocess,
     }
     settings = [word for name, value in options.items() for word in (f"-{name}", str(value))]
-    return [_MODEL, *settings, "-solve", "-solution", _ANSWER, "-saveSolution", _POINT]
+    return [str(files.model), *settings, "-solve", "-solution", str(files.answer), "-saveSolution", str(files.point)]
 
 
 def status_of(code: int, solution_code: int, native: str) -> Status:
@@ -167,10 +164,10 @@ def status_of(code: int, solution_code: int, native: str) -> Status:
     return table[key] if reason is None else STOP_REASONS[reason]
 
 
-def _write(program: LinearProgram, directory: Path) -> PulpModel:
+def _write(program: LinearProgram, file: Path) -> PulpModel:
     try:
         model = to_pulp(program)
-        model.problem.writeMPS(str(directory / _MODEL), rename=1)
+        model.problem.writeMPS(str(file), rename=1)
     except pulp.PulpError as refusal:
         raise BackendError(f"PuLP refused the programme: {refusal}") from refusal
     return model

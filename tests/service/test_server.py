@@ -72,8 +72,9 @@ def test_a_client_that_goes_away_frees_its_place(log: Path, slow: dict[str, Any]
     head = (
         f"POST /v1/plans HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n"
     )
+    salmon["pantry"][0]["step"] = "5 g"  # which puts it into the same lane
     hurried = {**salmon, "time_limit_s": 0.5}  # sent away when it has waited that long for the only place
-    with serving(log, solves_at_once=1, solves_waiting=5) as (address, _):
+    with serving(log, solves_at_once=1, slow_solves_at_once=0, solves_waiting=5) as (address, _):
         where = urlsplit(address)
         with socket.create_connection((where.hostname or "", where.port or 80)) as connection:
             connection.sendall(head.encode() + body)

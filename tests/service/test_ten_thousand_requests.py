@@ -23,7 +23,7 @@ from tests.service.random_requests import Asked, Sent, requests
 REQUESTS = 10_000
 
 #: Answered before the memory is first looked at: pools, caches and the solver's own are filled by then.
-WARM_UP = 2_000
+WARM_UP = 6_000
 
 CLIENTS = 4
 

@@ -8,6 +8,16 @@ from service.schemas.answer import ConflictAnswer, PlanAnswer, UndecidedAnswer
 from service.text import readable
 from tests.service.handmade import AS_IT_IS, COMMON, COOKED, DISH, OFF, TARGET, quantity
 
+STEP = {
+    "dish": None,
+    "text": "Broil.",
+    "component": "patties",
+    "vessel": "tray",
+    "celsius": 240.0,
+    "minutes": 12.0,
+    "until_safe": True,
+}
+
 
 def plan(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
     known: dict[str, Any] = {
@@ -16,6 +26,10 @@ def plan(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
         "allergens": [],
         "worth": None,
         "alternatives": None,
+        "in_the_way": [],
+        "brings": [],
+        "nutrition": [{"name": "fat_g", "title": "Total Fat", "text": None, "value": None}],
+        "method_steps": [STEP],
     }
     answer = {**COMMON, **DISH, **known, "outcome": "plan", **changes}
     return readable(PlanAnswer.model_validate(answer))
@@ -35,6 +49,12 @@ def test_every_part_has_its_heading() -> None:
         assert heading in lines
     assert "  tin: no value for fibre_g" in lines
     assert "  balanced: within gap, gap 0.05 (solver's claim)" in lines
+
+
+def test_steps_and_nutrition_numbers_are_said() -> None:
+    lines = plan().splitlines()
+    assert "  1. Broil. (patties, tray, 240 °C, 12 min, until the centre is safe)" in lines
+    assert "  Total Fat  unknown" in lines
 
 
 def test_a_sum_with_gaps_is_a_lower_bound_and_a_sum_without_values_unknown() -> None:
@@ -72,6 +92,28 @@ def test_an_undefined_ratio_has_its_reason() -> None:
     assert "no ketogenic ratio: pure fat" in plan(ketogenic_ratio=None, ketogenic_ratio_reason="pure fat")
 
 
+def test_a_missed_wish_is_said_with_what_stands_in_its_way() -> None:
+    wish: dict[str, Any] = {
+        "kind": "target",
+        "name": "fibre_g",
+        "why": "these stand in its way",
+        "closer_by_percent": 1.0,
+        "members": [{"kind": "on hand", "name": "kale", "text": "kale, 100 g on hand"}],
+        "irreducible": True,
+        "text": "fibre, at least 5 g per portion",
+    }
+    lines = plan(in_the_way=[wish]).splitlines()
+    at = lines.index("Wishes that are missed")
+    assert lines[at + 1 : at + 3] == [
+        "  fibre, at least 5 g per portion: these stand in its way",
+        "  - kale, 100 g on hand",
+    ]
+    assert "not proven" in plan(in_the_way=[{**wish, "irreducible": False}])
+    late = {**wish, "members": [], "why": "not decided in time"}
+    assert "  fibre, at least 5 g per portion: not decided in time\n" in plan(in_the_way=[late])
+    assert "Wishes that are missed" not in plan()
+
+
 def conflict(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
     answer = {
         **COMMON,
@@ -80,6 +122,7 @@ def conflict(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
         "checked": "certificate checked",
         "nearest": None,
         "ways_out": None,
+        "tolerance_carried": None,
         "other_conflicts": [],
         "members": [{"kind": "target", "name": "share", "text": "fat, at least 74 %"}],
         **changes,

@@ -120,6 +120,8 @@ def test_a_rule_goes_out_as_it_was_counted() -> None:
     assert to_rule_answer(missed).model_dump() == {
         "id": "salt",
         "by": "salt",
+        "of": ["egg"],
+        "to": ["mince"],
         "unit": "g/g",
         "at_least": 0.01,
         "at_most": None,

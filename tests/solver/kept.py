@@ -23,4 +23,7 @@ def kept(brief: Brief, wanted: tuple[Member, ...]) -> Brief:
         asked if Member(MemberKind.TARGET, asked.id) in wanted else replace(asked, priority=1)
         for asked in brief.targets
     )
-    return replace(brief, pantry=pantry, targets=targets)
+    rules = tuple(
+        rule if Member(MemberKind.RULE, rule.id) in wanted else replace(rule, priority=1) for rule in brief.rules
+    )
+    return replace(brief, pantry=pantry, targets=targets, rules=rules)

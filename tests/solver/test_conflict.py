@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.conflict import MOST_OTHERS, deletion_filter, disjoint
+from solver.deletion import MOST_OTHERS, deletion_filter, disjoint, each_is_needed
 from solver.outcome import Member, MemberKind
 
 Oracle = Callable[[Sequence[Member]], bool]
@@ -73,6 +73,44 @@ def test_of_a_set_that_was_not_decided_in_time_nothing_is_told() -> None:
     told = Told(conflict_of(frozenset({every[1]})))
     told.all_decided = False
     assert disjoint(every, every[:1], told) == ()
+
+
+class Hesitant(Told):
+    """A test that leaves some questions undecided, which then count as having a plan."""
+
+    def __init__(self, oracle: Oracle, undecided: Callable[[Sequence[Member]], bool]) -> None:
+        super().__init__(oracle)
+        self._oracle, self._undecided = oracle, undecided
+        self.has_no_plan = self._ask
+
+    def _ask(self, kept: Sequence[Member]) -> bool:
+        if self._undecided(kept):
+            self.all_decided = False
+            return False
+        return self._oracle(kept)
+
+
+def test_a_question_that_was_not_decided_before_the_last_ones_leaves_the_set_proven() -> None:
+    every = members(8)
+    asked = iter([True])
+    told = Hesitant(conflict_of(frozenset(every[6:])), lambda _: next(asked, False))
+    kept = deletion_filter(every, told.has_no_plan)
+    assert kept == every[6:]
+    assert not told.all_decided
+    assert each_is_needed(kept, told)
+    assert told.all_decided
+
+
+def test_one_of_the_last_questions_that_is_not_decided_leaves_it_unproven() -> None:
+    every = members(3)
+    told = Hesitant(conflict_of(frozenset(every)), lambda kept: every[0] not in kept)
+    assert not each_is_needed(every, told)
+    assert not told.all_decided
+
+
+def test_a_set_that_a_last_question_shows_to_hold_too_much_is_not_proven() -> None:
+    every = members(3)
+    assert not each_is_needed(every, Told(conflict_of(frozenset(every[:2]))))
 
 
 @given(conflicts())

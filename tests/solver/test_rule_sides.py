@@ -124,7 +124,14 @@ def test_a_row_leaves_over_what_counting_item_by_item_leaves_over(seed: int, dat
     components = st.sampled_from([None, *(part.name for part in dish.brief.components)])
     groups = st.builds(Group, names, components)
     end = data.draw(st.floats(0.001, 900))
-    wanted = Rule("rule", data.draw(groups), data.draw(st.sampled_from(By)), data.draw(st.none() | groups), end, end)
+    wanted = Rule(
+        "rule",
+        data.draw(groups),
+        data.draw(st.sampled_from([By.RAW_MASS, By.SALT])),
+        data.draw(st.none() | groups),
+        end,
+        end,
+    )
     amount, whole = counted(wanted, quantities)
     lower, upper = rule_sides(wanted, uses, dish.brief)
     pans = np.ones(len(uses.pans))

@@ -1,0 +1,69 @@
+"""One process that answers requests, from its start to the end of the last answer."""
+
+import asyncio
+import logging
+import os
+import socket
+import time
+
+import uvicorn
+from fastapi import FastAPI
+
+from service import logs
+from service.capacity import Capacity
+from service.connections import bounded_connection
+from service.settings import Settings
+
+#: Seconds after the longest solve that a stopping service still gives to answers under way, unless it is set.
+_LONGER_THAN_A_SOLVE_S = 5.0
+
+#: Seconds between two looks at whether all is done.
+_LOOK_EVERY_S = 0.05
+
+_log = logging.getLogger("larderline")
+
+
+def grace_of(settings: Settings) -> float:
+    """Seconds that what was taken in has, once the service is told to stop."""
+    return settings.grace_s or settings.time_limit_ceiling_s + _LONGER_THAN_A_SOLVE_S
+
+
+class Worker(uvicorn.Server):
+    """Ends in two steps: it refuses briefs, says that it is not ready and finishes what it took; then it closes."""
+
+    def __init__(self, config: uvicorn.Config, capacity: Capacity, grace_s: float) -> None:
+        super().__init__(config)
+        self._capacity, self._grace_s = capacity, grace_s
+
+    async def main_loop(self) -> None:
+        """Until it is told to stop and all is answered, or the grace is over."""
+        await super().main_loop()
+        self._capacity.close()
+        ends = time.monotonic() + self._grace_s
+        while self._capacity.under_way and time.monotonic() < ends and not self.force_exit:  # noqa: ASYNC110
+            await asyncio.sleep(_LOOK_EVERY_S)
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Close. A solve that goes on past the grace cannot be stopped, so the process ends under it."""
+        overrun = self._capacity.under_way
+        await super().shutdown(sockets)
+        if overrun:
+            _log.error("ended with solves under way", extra={"solves": overrun})
+            os._exit(0)
+
+
+def worker_of(app: FastAPI, settings: Settings, host: str, port: int) -> Worker:
+    """A worker that has not begun."""
+    config = uvicorn.Config(
+        app,
+        host=host,
+        port=port,
+        http=bounded_connection(settings),
+        ws="none",
+        log_config=dict(logs.CONFIG),
+        access_log=False,
+        proxy_headers=False,
+        timeout_graceful_shutdown=1,  # what was taken in is answered by then; the rest is refused
+        server_header=False,
+    )
+    return Worker(config, app.state.capacity, grace_of(settings))

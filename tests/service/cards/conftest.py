@@ -1,0 +1,36 @@
+"""One answer of each kind, and the same in every form."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import httpx2
+import pytest
+
+from tests.service.asking import Document
+
+EXAMPLES = Path(__file__).parents[3] / "openapi" / "examples"
+
+#: Address and example of each kind of answer.
+KINDS = {
+    "plan": ("/v1/plans", "patties-for-four"),
+    "conflict": ("/v1/plans", "conflict-too-little-energy"),
+    "breakdown": ("/v1/breakdowns", "breakdowns/patties-with-a-card"),
+    "reach": ("/v1/reach", "reach/salmon-for-one"),
+    "rework": ("/v1/reworks", "reworks/patties-too-dry"),
+}
+
+#: kind and query to the response.
+Ask = Callable[..., httpx2.Response]
+
+
+@pytest.fixture(scope="session")
+def ask(client: httpx2.Client) -> Ask:
+    """Asks for one of the kinds, in a form."""
+
+    def asked(kind: str, headers: dict[str, str] | None = None, **query: str) -> httpx2.Response:
+        address, name = KINDS[kind]
+        document: Document = json.loads((EXAMPLES / f"{name}.json").read_text())
+        return client.post(address, json=document, params=query, headers=headers)
+
+    return asked
