@@ -20,6 +20,9 @@ KINDS = {
     "rework": ("/v1/reworks", "reworks/patties-too-dry"),
 }
 
+#: Far more than any of them needs, seconds.
+PATIENCE_S = 20
+
 #: kind and query to the response.
 Ask = Callable[..., httpx2.Response]
 
@@ -31,6 +34,8 @@ def ask(client: httpx2.Client) -> Ask:
     def asked(kind: str, headers: dict[str, str] | None = None, **query: str) -> httpx2.Response:
         address, name = KINDS[kind]
         document: Document = json.loads((EXAMPLES / f"{name}.json").read_text())
+        brief = document if kind in {"plan", "conflict"} else document.get("brief", {})
+        brief["time_limit_s"] = PATIENCE_S  # so that an answer is the same each time
         return client.post(address, json=document, params=query, headers=headers)
 
     return asked
