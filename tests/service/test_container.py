@@ -43,7 +43,7 @@ def podman(*arguments: str, check: bool = True) -> str:
 @pytest.fixture(scope="module")
 def image() -> str:
     build = ["buildah", *options("LARDER_BOX_OPTIONS"), "build", *options("LARDER_BUILD_OPTIONS"), "--format", "docker"]
-    command = [*build, "-f", "container/Dockerfile", "-t", IMAGE, "."]
+    command = [*build, "-t", IMAGE, "."]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=900)
     assert done.returncode == 0, done.stderr[-2000:]
     return IMAGE

@@ -1,11 +1,11 @@
 # Two stages: one that has what building needs, and one that has what running needs. Build from the project's folder:
-#   docker build -f container/Dockerfile -t larderline .
+#   docker build -t larderline .
 FROM docker.io/library/python:3.11-slim-bookworm AS build
 ENV PIP_NO_CACHE_DIR=1 PIP_DISABLE_PIP_VERSION_CHECK=1
 WORKDIR /src
-COPY container/build.lock container/requirements.lock container/
-RUN python3 -m venv /build && /build/bin/pip install --require-hashes -r container/build.lock \
- && python3 -m venv /app && /app/bin/pip install --require-hashes --only-binary :all: -r container/requirements.lock
+COPY build.lock container.lock ./
+RUN python3 -m venv /build && /build/bin/pip install --require-hashes -r build.lock \
+ && python3 -m venv /app && /app/bin/pip install --require-hashes --only-binary :all: -r container.lock
 COPY pyproject.toml README.md ./
 COPY openapi/examples openapi/examples
 COPY reference_data reference_data
