@@ -12,9 +12,6 @@ from solver.outcome import Conflict, Outcome, Plan
 from solver.ways_out import ways_out
 from solver.worth import worth
 
-#: Seconds that the ways out of a conflict may take, where the deadline leaves them.
-WAYS_OUT_S = 0.5
-
 #: Seconds that it may take to find how much of a tolerance a pantry can carry, and the part of the time left.
 CARRIED_S, CARRIED_SHARE = 1.0, 0.6
 
@@ -22,15 +19,23 @@ CARRIED_S, CARRIED_SHARE = 1.0, 0.6
 IN_THE_WAY_S, IN_THE_WAY_SHARE = 0.5, 0.4
 
 
-def look_beside(asked: Asked, outcome: Outcome, reference: Reference, backend: Backend, deadline: Deadline) -> Beside:
-    """All that was asked for and can be found by the deadline."""
+def look_beside(
+    asked: Asked,
+    outcome: Outcome,
+    reference: Reference,
+    backend: Backend,
+    deadline: Deadline,
+    *,
+    ways_out_limit_s: float,
+) -> Beside:
+    """All that was asked for and can be found by the deadline; the ways out of a conflict within their own limit."""
     match outcome:
         case Plan():
             return _beside_plan(asked, outcome, backend, deadline)
         case Conflict():
             held = Deadline.after(min(CARRIED_S, CARRIED_SHARE * deadline.remaining_s()))
             much = None if asked.brief.holds is None else carried(asked.brief, backend, held)
-            soon = Deadline.after(min(WAYS_OUT_S, deadline.remaining_s()))
+            soon = Deadline.after(min(ways_out_limit_s, deadline.remaining_s()))
             ways = ways_out(outcome, may_be_added(asked, reference), backend, soon)
             return Beside(ways_out=ways, carried=much)
         case _:

@@ -57,7 +57,8 @@ class Planner:
         """Solve. Raises UnusableBrief when the brief contradicts itself. stop: ends it before its deadline."""
         backend = self.backend if stop is None else stop.watching(self.backend)
         outcome = self.solve(asked.brief, backend, deadline)
-        beside = look_beside(asked, outcome, self.reference, backend, deadline)
+        limit_s = self.settings.ways_out_limit_s
+        beside = look_beside(asked, outcome, self.reference, backend, deadline, ways_out_limit_s=limit_s)
         return to_answer(asked, outcome, self.reference, beside)
 
 

@@ -20,7 +20,8 @@ def reworked(planner: Planner, body: ReworkBody, deadline: Deadline, stop: Stop 
     wanted = to_asked_rework(body, planner.reference, planner.settings)
     backend = planner.backend if stop is None else stop.watching(planner.backend)
     found = rework(wanted.rework, backend, deadline, planner.solve)
-    beside = look_beside(wanted.asked, found.outcome, planner.reference, backend, deadline)
+    limit_s = planner.settings.ways_out_limit_s
+    beside = look_beside(wanted.asked, found.outcome, planner.reference, backend, deadline, ways_out_limit_s=limit_s)
     by = Deadline.after(min(deadline.remaining_s(), SUBSTITUTES_S))
     stand_ins = search_of(wanted, found, planner.reference).found(backend, by)
     answer = to_answer(wanted.asked, found.outcome, planner.reference, beside)

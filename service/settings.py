@@ -87,6 +87,8 @@ class Settings(BaseSettings):
     """Most targets of one brief."""
     time_limit_ceiling_s: Annotated[float, Field(gt=0, le=3600)] = 30.0
     """Longest time limit that a brief may ask for, seconds."""
+    ways_out_limit_s: Annotated[float, Field(gt=0, le=3600)] = 0.5
+    """Longest time for the ways out of one conflict, seconds; what is not found by then is not told."""
     solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores)
     """Briefs solved at the same time, of each of the two kinds, in each worker; one a core when not set."""
     slow_solves_at_once: Annotated[int, Field(ge=0)] = 8

@@ -12,10 +12,14 @@ from fastapi import FastAPI
 from service import logs
 from service.capacity import Capacity
 from service.connections import bounded_connection
+from service.memory import give_back
 from service.settings import Settings
 
 #: Seconds after the longest solve that a stopping service still gives to answers under way, unless it is set.
 _LONGER_THAN_A_SOLVE_S = 5.0
+
+#: Seconds between two times that free memory goes back to the system; each takes a few milliseconds of a thread.
+_GIVE_BACK_EVERY_S = 10
 
 #: Seconds between two looks at whether all is done.
 _LOOK_EVERY_S = 0.05
@@ -52,6 +56,10 @@ class Worker(uvicorn.Server):
             os._exit(0)
 
 
+async def _give_back() -> None:
+    await asyncio.to_thread(give_back)
+
+
 def worker_of(app: FastAPI, settings: Settings, host: str, port: int) -> Worker:
     """A worker that has not begun."""
     config = uvicorn.Config(
@@ -65,5 +73,7 @@ def worker_of(app: FastAPI, settings: Settings, host: str, port: int) -> Worker:
         proxy_headers=False,
         timeout_graceful_shutdown=1,  # what was taken in is answered by then; the rest is refused
         server_header=False,
+        callback_notify=_give_back,
+        timeout_notify=_GIVE_BACK_EVERY_S,
     )
     return Worker(config, app.state.capacity, grace_of(settings))

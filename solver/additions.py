@@ -15,6 +15,7 @@ from solver.components import UNCOOKED, Component, Placed
 from solver.confirmed import plan_of
 from solver.deadline import Deadline
 from solver.foods import Food
+from solver.joining import joined, joined_for_search, may_join
 from solver.kitchen_measure import KitchenMeasure, kitchen_measure
 from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem
@@ -93,14 +94,15 @@ class Offered:
         as_it_is = {part.name for part in brief.parts if part.method is None}
         meant = (item for item in brief.pantry if item.name not in brief.only_if_needed)
         there = {item.food.id for item in meant if any(each.component in as_it_is for each in item.placed)}
-        new = replace(eligible, foods=tuple(each for each in eligible.foods if each.food.id not in there))
+        fresh = (each for each in eligible.foods if each.food.id not in there)
+        new = replace(eligible, foods=tuple(each for each in fresh if may_join(brief, _as_item(each.food))))
         roomy, placed = _with_table(brief)
         names = tuple(_new_name(each.food.name, brief) for each in new.foods)
         most = MOST_ADDED_G * brief.portions
         pairs = zip(names, new.foods, strict=True)
         items = [PantryItem(name, each.food, at_most_g=most, placed=(placed,)) for name, each in pairs]
         # What is preferred does not matter to a search for the least grams, and may need a switch for every food.
-        wide = replace(roomy, pantry=(*roomy.pantry, *items), prefer=(Preference.BALANCED,))
+        wide = replace(joined_for_search(roomy, items), prefer=(Preference.BALANCED,))
         return Offered(wide, new, names, placed.component, roomy)
 
     def allowed(self, number: int) -> bool:
@@ -111,7 +113,11 @@ class Offered:
         """The brief as asked with one of the foods, at most so much of it."""
         first = len(self.asked.pantry)
         item = replace(self.brief.pantry[first + number], at_most_g=most_g)
-        return replace(self.asked, pantry=(*self.asked.pantry, item), prefer=_preferences(self.asked))
+        return replace(joined(self.asked, [item]), prefer=_preferences(self.asked))
+
+
+def _as_item(food: Food) -> PantryItem:
+    return PantryItem(food.name, food)
 
 
 def _proposals(

@@ -16,6 +16,7 @@ import re
 import unicodedata
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from solver.errors import AmountError
 from solver.units import SPELLINGS, find_unit
@@ -25,6 +26,9 @@ LONGEST_TEXT = 100
 
 #: Largest number in front of a unit; a million grams is a tonne.
 LARGEST_VALUE = 1e6
+
+#: Readable texts that are kept as read; a brief says "100 g" of every price, and cooks weigh round amounts.
+MOST_TEXTS = 1024
 
 _EXAMPLES = 'Write a number and a unit, such as "1 1/2 tbsp", "250 g" or "6 large".'
 
@@ -74,6 +78,7 @@ class Amount:
             raise _unreadable("The amount is larger than a million.", "Use a larger unit.")
 
 
+@lru_cache(maxsize=MOST_TEXTS)
 def parse_amount(text: str) -> tuple[Amount, ...]:
     """Read a text into its parts, at least one: "1 lb 4 oz" gives 1 lb and 4 oz.
 

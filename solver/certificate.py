@@ -53,7 +53,7 @@ def mended(cost: FloatArray, rows: Rows, bounds: Bounds, row_dual: FloatArray) -
     for column in np.nonzero((pull > np.maximum(cost, 0.0) + noise) & np.isinf(bounds.column_upper))[0]:
         least = max(0.0, float(cost[column]))
         if pull[column] > least + noise[column]:  # still, after those before it
-            y[rows.row_of_entry()[rows.index == column]] *= least / float(pull[column])
+            y[rows.row_of_entry[rows.index == column]] *= least / float(pull[column])
             pull = rows.transposed_times(y)
     return y
 

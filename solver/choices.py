@@ -4,8 +4,10 @@ With b = 1 for an item that is used, each is one or more rows  c @ b >= least.
 """
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
+
+from solver.joins import Joins, nothing_joins
 
 
 class Then(Enum):
@@ -32,6 +34,7 @@ class Choice:
     """Either how many of `items` are used, from lower to upper, or, with `then`, what goes with any of them.
 
     id: unique among choices, rules and targets. lower, upper: None for an open side. others: the second group.
+    joins, others_join: which foods that the pantry does not have would belong to the groups too.
     """
 
     id: str
@@ -40,6 +43,8 @@ class Choice:
     upper: int | None = None
     then: Then | None = None
     others: frozenset[str] = frozenset()
+    joins: Joins = field(default=nothing_joins, compare=False, repr=False)
+    others_join: Joins = field(default=nothing_joins, compare=False, repr=False)
 
     @property
     def names(self) -> frozenset[str]:

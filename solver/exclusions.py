@@ -91,12 +91,12 @@ def _why_group(item: PantryItem, exclusion: Exclusion, _: AllergenRules) -> str 
 
 def _why_food(item: PantryItem, exclusion: Exclusion, _: AllergenRules) -> str | None:
     if _is_called(exclusion.name, item.name, item.food.id):
-        return f"is called {exclusion.name}"
+        return _called(exclusion.name, item.name)
     if _is_called(exclusion.name, item.food.name, item.food.id):
-        return f"is {item.food.name}, which is called {exclusion.name}"
+        return f"is {item.food.name}, which {_called(exclusion.name, item.food.name)}"
     called = (food for food in _ingredients(item.food) if _is_called(exclusion.name, food.name, food.id))
     found = next(called, None)
-    return None if found is None else f"its ingredient {found.name} is called {exclusion.name}"
+    return None if found is None else f"its ingredient {found.name} {_called(exclusion.name, found.name)}"
 
 
 def statement_of(item: PantryItem, code: str, rules: AllergenRules) -> Statement:
@@ -127,6 +127,13 @@ def _is_called(asked: str, name: str, food_id: str) -> bool:
     """Whether the id is asked for, or the name holds every word asked for, whole and in any order."""
     wanted = set(words_of(asked)) - {BREAK}
     return asked.strip() == food_id or (bool(wanted) and wanted <= set(words_of(name)))
+
+
+def _called(asked: str, name: str) -> str:
+    """How a name answers to what was asked: by more than the words asked for, it may be another food (olive oil)."""
+    words = set(words_of(name)) - {BREAK}
+    holds_more = set(words_of(asked)) - {BREAK} < words
+    return f"has {asked} in its name" if holds_more else f"is called {asked}"
 
 
 def _note(staying: Sequence[PantryItem], exclusion: Exclusion, rules: AllergenRules) -> str | None:

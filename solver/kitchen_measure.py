@@ -45,9 +45,12 @@ _CUPS = tuple(whole + part for whole in range(16) for part in _CUP_PARTS if whol
 
 #: What each volume is used for: up to a tablespoon, up to half a cup (4 tbsp are 1/4 cup), up to a gallon.
 _COOKS_AMOUNTS = {TEASPOON: _SPOONS_SMALL, TABLESPOON: _SPOONS_LARGE, CUP: _CUPS}
-_COOKS_PIECES = (
-    *("large", "medium", "small", "extra large", "jumbo", "egg", "fruit", "clove", "slice"),
-    *("sprig", "stalk", "spear", "ear", "head", "link", "strip", "patty"),
+_COOKS_PIECES = frozenset(
+    unit_words(piece).words
+    for piece in (
+        *("large", "medium", "small", "extra large", "jumbo", "egg", "fruit", "clove", "slice"),
+        *("sprig", "stalk", "spear", "ear", "head", "link", "strip", "patty"),
+    )
 )
 _METRIC = (GRAM, KILOGRAM, MILLIGRAM, MILLILITRE, DECILITRE, LITRE)
 _PLURALS = {
@@ -118,7 +121,7 @@ def _candidates(grams: float, food: Food) -> Iterator[tuple[int, KitchenMeasure]
 
 
 def _is_cooks_piece(row: Row) -> bool:
-    return row.said.unit is None and row.said.bare in [unit_words(piece).words for piece in _COOKS_PIECES]
+    return row.said.unit is None and row.said.bare in _COOKS_PIECES
 
 
 def _nearest(

@@ -32,8 +32,13 @@ def largest_g(brief: Brief) -> float:
 def stock_limits(brief: Brief, layout: Layout) -> StockLimits:
     """The limits of the items, moved inwards to amounts that can be printed."""
     largest = largest_g(brief)
-    pairs = np.array([printable(item, largest) for item in layout.items]).reshape(-1, 2)
-    return StockLimits(pairs[:, 0], pairs[:, 1])
+    step = np.array([PRINTED_STEP_G if item.step is None else item.step.grams for item in layout.items])
+    least = np.array([item.at_least_g for item in layout.items])
+    on_hand = np.array([largest if item.on_hand_g is None else item.on_hand_g for item in layout.items])
+    at_most = np.array([largest if item.at_most_g is None else item.at_most_g for item in layout.items])
+    most = np.minimum(np.minimum(on_hand, at_most), largest)
+    # As `printable` has it of one item.
+    return StockLimits(np.ceil(least / step - 1e-9) * step, np.floor(most / step + 1e-9) * step)
 
 
 def column_bounds(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -16,14 +16,16 @@ from solver.nutrients import NUTRIENTS
 from solver.outcome import Dish, Totals
 from solver.plate_off_cooking import cooking_causes, used_in
 from solver.plate_off_foods import food_causes, foods_in, nothing_stated_for
-from solver.plate_off_moves import PLACE, Cause, Kind, OffBy
-from solver.plate_off_shares import Moved, Point
+from solver.plate_off_moves import Cause, Kind, OffBy
+from solver.plate_off_shares import Point
 
 #: Always stated where the dish has the total; other nutrients where some source of error touches them.
 ALWAYS = (
     *("protein_g", "fat_g", "total_carbohydrate_g", "available_carbohydrate_g", "fibre_g", "saturated_fat_g"),
     *("monounsaturated_fat_g", "polyunsaturated_fat_g", "cholesterol_mg", "sodium_mg"),
 )
+
+_NOT_OFF = OffBy(0.0, 0.0)
 
 EXACT = "exact for these inputs"
 
@@ -83,9 +85,10 @@ def plate_off(dish: Dish, brief: Brief) -> PlateOff:
     causes = [*cooking_causes(dish, brief), *food_causes(eaten, brief.energy_basis)]
     point = Point.of(dish, [used for used, _, _ in placed], brief.energy_basis)
     moved = point.moved(causes)
+    totals = moved.totals()
     return PlateOff(
-        batch=_totals(dish.batch, moved, 1.0),
-        portion=_totals(dish.portion, moved, 1.0 / brief.portions),
+        batch=_totals(dish.batch, totals, 1.0),
+        portion=_totals(dish.portion, totals, 1.0 / brief.portions),
         fat_share_points=moved.share_points("fat"),
         protein_share_points=moved.share_points("protein"),
         carbohydrate_share_points=moved.share_points("carbohydrate"),
@@ -95,14 +98,14 @@ def plate_off(dish: Dish, brief: Brief) -> PlateOff:
     )
 
 
-def _totals(totals: Totals, moved: Moved, part: float) -> TotalsOff:
+def _totals(totals: Totals, off: Mapping[str, OffBy], part: float) -> TotalsOff:
     names = [nutrient.name for nutrient in NUTRIENTS if totals.values[nutrient.name] is not None]
-    stated = [name for name in names if name in ALWAYS or moved.touches(PLACE[name])]
+    grams, kcal, kj = (off.get(name, _NOT_OFF).times(part) for name in ("grams", "basis_kcal", "basis_kj"))
     return TotalsOff(
-        grams=moved.total("grams").times(part),
-        energy_kcal=moved.total("basis_kcal").times(part),
-        energy_kj=moved.total("basis_kj").times(part),
-        values={name: moved.total(name).times(part) for name in stated},
+        grams=grams,
+        energy_kcal=kcal,
+        energy_kj=kj,
+        values={name: off.get(name, _NOT_OFF).times(part) for name in names if name in ALWAYS or name in off},
     )
 
 

@@ -75,7 +75,6 @@ def cause(kind: Kind, about: str, why: str, ends: Iterable[tuple[FloatArray, Flo
 
 def combined(up: FloatArray, down: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Below and above of independent errors, by root sum of squares on each side. up, down: (errors, ...)."""
-    nothing = np.zeros_like(up)
-    above = np.maximum(np.maximum(up, down), nothing)
-    below = np.maximum(np.maximum(-up, -down), nothing)
+    above = np.maximum(np.maximum(up, down), 0.0)
+    below = np.maximum(np.maximum(-up, -down), 0.0)
     return np.sqrt((below**2).sum(axis=0)), np.sqrt((above**2).sum(axis=0))

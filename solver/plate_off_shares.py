@@ -54,9 +54,11 @@ class Moved:
     up: FloatArray
     down: FloatArray
 
-    def touches(self, place: int) -> bool:
-        """Whether any error moves a column."""
-        return bool(self.up[:, place].any() or self.down[:, place].any())
+    def totals(self) -> dict[str, OffBy]:
+        """How far the totals of the batch may be off, by column; only those that any error moves."""
+        below, above = (ends.tolist() for ends in combined(self.up, self.down))
+        found = zip(COLUMNS, below, above, strict=True)
+        return {column: OffBy(under, over) for column, under, over in found if under or over}
 
     def total(self, column: str) -> OffBy:
         """How far a total of the batch may be off."""

@@ -8,6 +8,7 @@ Bounds may be infinite; costs and coefficients must be finite, |coefficient| <= 
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from solver.errors import ProgramError
 from solver.numerics import LARGEST_COEFFICIENT, BoolArray, FloatArray, IntArray
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, so that the row of each entry is worked out once
 class Rows:
     """A sparse matrix by rows: the entries of row i are value[start[i]:start[i+1]] in columns index[...].
 
@@ -40,17 +41,18 @@ class Rows:
         """Number of rows, m."""
         return len(self.start) - 1
 
+    @cached_property
     def row_of_entry(self) -> IntArray:
         """The row that each stored entry belongs to, shape (nonzeros,)."""
         return np.repeat(np.arange(self.height, dtype=np.int32), np.diff(self.start))
 
     def times(self, x: FloatArray) -> FloatArray:
         """A @ x, shape (m,)."""
-        return _sum_by(self.row_of_entry(), self.value * x[self.index], self.height)
+        return _sum_by(self.row_of_entry, self.value * x[self.index], self.height)
 
     def transposed_times(self, y: FloatArray) -> FloatArray:
         """A.T @ y, shape (n,)."""
-        return _sum_by(self.index, self.value * y[self.row_of_entry()], self.width)
+        return _sum_by(self.index, self.value * y[self.row_of_entry], self.width)
 
     def below(self, other: "Rows") -> "Rows":
         """These rows with `other` underneath; both must have the same width."""
@@ -80,15 +82,11 @@ class LinearProgram:
 
     def __post_init__(self) -> None:
         """Refuse what solvers silently misread: wrong shapes, NaN, infinite or huge coefficients, crossed bounds."""
-        by_column = (self.cost, self.column_lower, self.column_upper, self.integer)
-        _refuse_other_shapes(self.rows.width, *by_column)
-        _refuse_other_shapes(self.rows.height, self.row_lower, self.row_upper)
-        if not (np.isfinite(self.cost).all() and np.isfinite(self.rows.value).all()):
-            raise ProgramError("a cost or coefficient is not finite")
-        if np.abs(self.rows.value).max(initial=0.0) > LARGEST_COEFFICIENT:
-            raise ProgramError(f"a coefficient is beyond {LARGEST_COEFFICIENT:g}")
-        refuse_crossed(self.row_lower, self.row_upper)
-        refuse_crossed(self.column_lower, self.column_upper)
+        refuse_cost(self.cost, self.rows.width)
+        _refuse_other_shapes(self.rows.width, self.integer)
+        refuse_rows(self.rows, self.rows.width)
+        refuse_bounds(self.row_lower, self.row_upper, self.rows.height)
+        refuse_bounds(self.column_lower, self.column_upper, self.rows.width)
 
     def with_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> "LinearProgram":
         """The programme with rows appended."""
@@ -108,6 +106,30 @@ class LinearProgram:
 def _refuse_other_shapes(length: int, *arrays: FloatArray | BoolArray) -> None:
     if any(array.shape != (length,) for array in arrays):
         raise ProgramError("the arrays of a programme do not fit its rows and columns")
+
+
+def refuse_rows(rows: Rows, width: int) -> None:
+    """Raise ProgramError for rows over other columns, or with an infinite or huge coefficient."""
+    if rows.width != width:
+        raise ProgramError("the arrays of a programme do not fit its rows and columns")
+    largest = np.abs(rows.value).max(initial=0.0)
+    if not np.isfinite(largest):
+        raise ProgramError("a coefficient is not finite")
+    if largest > LARGEST_COEFFICIENT:
+        raise ProgramError(f"a coefficient is beyond {LARGEST_COEFFICIENT:g}")
+
+
+def refuse_cost(cost: FloatArray, width: int) -> None:
+    """Raise ProgramError for a cost of another width, or one that is not finite."""
+    _refuse_other_shapes(width, cost)
+    if not np.isfinite(cost).all():
+        raise ProgramError("a cost is not finite")
+
+
+def refuse_bounds(lower: FloatArray, upper: FloatArray, length: int) -> None:
+    """Raise ProgramError for bounds of another length, or that `refuse_crossed` refuses."""
+    _refuse_other_shapes(length, lower, upper)
+    refuse_crossed(lower, upper)
 
 
 def refuse_crossed(lower: FloatArray, upper: FloatArray) -> None:

@@ -17,6 +17,7 @@ from solver.closest import Base, UseName
 from solver.components import Component, Drippings
 from solver.cook import SPOON_G
 from solver.foods import Food
+from solver.joins import all_join
 from solver.rules import By, Group, Rule, counted_g
 from solver.tables import read_table
 from solver.uses import drippings_named
@@ -158,6 +159,6 @@ def _less_salt(row: FixRow, brief: Brief, base: Base) -> Iterator[Fix]:
     salt = sum(each.grams * counted_g(foods[each.item], By.SALT, missing) for each in there)
     if whole <= 0 or salt <= 0:
         return
-    every = Group(frozenset(foods))
+    every = Group(frozenset(foods), joins=all_join)
     rule = Rule(f"{row.reason}: salt of all sources", every, By.SALT, every, upper=row.factor * salt / whole)
     yield Fix(row, None, frozenset(), (rule,))

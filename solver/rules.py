@@ -5,12 +5,13 @@ cooked meat is 120 to 180 g. A rule is a band like a target's: a must, or a wish
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from math import isnan
 from types import MappingProxyType
 
 from solver.foods import Food
+from solver.joins import Joins, nothing_joins
 
 #: Salt is 2.5 times sodium: Regulation (EU) No 1169/2011, Annex I.
 SALT_PER_SODIUM = 2.5
@@ -32,10 +33,14 @@ class By(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Items by name, in one component or, where that is None, in all that they go into."""
+    """Items by name, in one component or, where that is None, in all that they go into.
+
+    joins: which foods that the pantry does not have would belong to it too.
+    """
 
     items: frozenset[str]
     component: str | None = None
+    joins: Joins = field(default=nothing_joins, compare=False, repr=False)
 
     def holds(self, item: str, component: str) -> bool:
         """Whether an item in a component belongs to it."""

@@ -15,6 +15,7 @@ from solver.components import Component, Placed
 from solver.confirmed import plan_of
 from solver.deadline import Deadline
 from solver.foods import Food
+from solver.joining import joined, may_join
 from solver.kitchen_measure import KitchenMeasure, kitchen_measure
 from solver.outcome import Plan
 from solver.pantry import PantryItem
@@ -86,8 +87,10 @@ class Search:
         least = LEAST_PART * self.asked.base.grams(item.name)
         most = max(MOST_ADDED_G * brief.portions, 2 * least)
         new = PantryItem(food.name, food, at_least_g=least, at_most_g=most, placed=placed)
+        if not may_join(self.asked.posed(self.fix), new):
+            return None
         own = Said(f"{item.name} replaced", Says.INSTEAD, frozenset({item.name}), instead=frozenset({food.name}))
-        asked = replace(self.asked, brief=replace(brief, pantry=(*brief.pantry, new)), said=(*self.asked.said, own))
+        asked = replace(self.asked, brief=joined(brief, [new]), said=(*self.asked.said, own))
         plan = plan_of(asked.posed(self.fix), backend, deadline)
         grams = 0.0 if plan is None else sum(q.grams for q in plan.dish.quantities if q.item.name == food.name)
         if plan is None or grams <= 0:

@@ -7,8 +7,12 @@ compare with and are never shown: "slices" becomes "slic".
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from solver.units import SPELLINGS, UCUM_CODES, Dimension, Unit
+
+#: Texts of units that are kept taken apart: a table has a few thousand, and the same ones come with every brief.
+MOST_TEXTS = 4096
 
 _WORD = re.compile(r"\d+(?:[./-]\d+)*|\.\d+|[^\W\d_]+")
 _BRACKETS = re.compile(r"\([^()]*\)?")
@@ -41,6 +45,7 @@ class UnitWords:
         return self.unit is not None and self.unit.dimension is Dimension.VOLUME
 
 
+@lru_cache(maxsize=MOST_TEXTS)
 def unit_words(text: str) -> UnitWords:
     """Take a unit's text apart: 'cup, chopped or diced (1" pieces)'. Any text has words, perhaps none."""
     unit, qualifier = _leading_unit(text)

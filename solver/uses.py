@@ -33,10 +33,14 @@ def uses_of(items: Sequence[PantryItem], components: Sequence[Component]) -> tup
     placed = [
         Use(item, place, by_name[place.component], number)
         for number, item in enumerate(items)
-        for place in sorted(item.placed, key=lambda place: place.component)
+        for place in (item.placed if len(item.placed) == 1 else sorted(item.placed, key=_component_of))
     ]
     spooned = [component for component in components if _is_spooned(component, placed)]
     return (*placed, *(Use(_drippings(component), Placed(component.name), component, None) for component in spooned))
+
+
+def _component_of(place: Placed) -> str:
+    return place.component
 
 
 def _is_spooned(component: Component, placed: Sequence[Use]) -> bool:

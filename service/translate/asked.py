@@ -8,7 +8,6 @@ from service.settings import Settings
 from service.translate.at_home import held_notes
 from service.translate.cautions import to_eater
 from service.translate.exclude import refuse_needed, to_exclusions
-from service.translate.guarded import guarded_by
 from service.translate.method_steps import Method, method_of, refuse_methods
 from service.translate.place import Place
 from service.translate.reference import Reference
@@ -29,7 +28,6 @@ class Asked:
     """A brief, and what the solver need not know. eater: None when nobody is described.
 
     excluded: the items that take no part, and why. exclusions: what was asked to be left out.
-    guarded: what besides is never proposed, since rules or choices bound it by its group.
     notes: what stays in although nobody has said what is in it.
     """
 
@@ -39,7 +37,6 @@ class Asked:
     excluded: tuple[Excluded, ...]
     notes: tuple[str, ...]
     exclusions: tuple[Exclusion, ...] = ()
-    guarded: tuple[Exclusion, ...] = ()
     say_worth: bool = False
     alternatives: int = 0
     layout: LabelLayout | None = None
@@ -66,7 +63,6 @@ def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked
         eater=eater,
         profile=body.safe_temperatures,
         say_worth=body.say_worth,
-        guarded=guarded_by(body),
         alternatives=body.alternatives,
         layout=None if body.nutrition_as is None else LabelLayout(body.nutrition_as),
         method=method_of(body.method_steps, body.dishes, body.pantry),

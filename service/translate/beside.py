@@ -37,7 +37,7 @@ class Beside:
 
 def may_be_added(asked: Asked, reference: Reference) -> Eligible:
     """The foods that may be proposed to whoever asked."""
-    return Eligible(reference.practical, allowed_by((*asked.exclusions, *asked.guarded), reference.allergens))
+    return Eligible(reference.practical, allowed_by(asked.exclusions, reference.allergens))
 
 
 def beside_plan(asked: Asked, plan: Plan, beside: Beside, reference: Reference) -> dict[str, Any]:

@@ -46,10 +46,11 @@ def _choice(body: ChoiceBody, called: str, groups: Groups, place: Place) -> Choi
         return None
     identifier = (body.id or called).strip()
     if "number_of" in read:
-        return Choice(identifier, read["number_of"], body.at_least, body.at_most)
+        number = read["number_of"]
+        return Choice(identifier, number.items, body.at_least, body.at_most, joins=number.joins)
     then = Then.ONE_OF if "then_used" in read else Then.NONE_OF
-    others = read["then_used"] if then is Then.ONE_OF else read["then_not_used"]
-    return Choice(identifier, read["if_used"], then=then, others=others)
+    first, others = read["if_used"], read["then_used" if then is Then.ONE_OF else "then_not_used"]
+    return Choice(identifier, first.items, then=then, others=others.items, joins=first.joins, others_join=others.joins)
 
 
 def _has_a_form(body: ChoiceBody, given: Mapping[str, Chosen | None]) -> bool:

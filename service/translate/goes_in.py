@@ -36,7 +36,7 @@ def _named(
 ) -> tuple[Placed, ...]:
     by_name = {component.name: component for component in components}
     found: dict[str, Placed] = {}
-    for index, name in enumerate(names):
+    for index, name in enumerate(each.strip() for each in names):
         if refuse_unknown(name, by_name, "unknown_component", place / index):
             continue
         if name in found:

@@ -1,8 +1,7 @@
 """Groups of items in rules and choices: by name, by food group, by allergen."""
 
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 
 from reference_data import reference_folder
 from service.translate.exclude import find_allergen, find_food_group
@@ -10,6 +9,7 @@ from service.translate.names import refuse_unknown
 from service.translate.place import Place
 from solver.allergens import AllergenRules, Statement
 from solver.exclusions import statement_of
+from solver.joins import Joins
 from solver.pantry import PantryItem
 from solver.tables import read_table
 
@@ -19,11 +19,42 @@ _REMEDY = "Name items of the pantry, or leave this out: GET /v1/foods/{id} says 
 
 
 @dataclass(frozen=True, slots=True)
+class Belonging:
+    """What a group takes in beside items by name. titles: of food groups; codes: of allergens."""
+
+    everything: bool
+    titles: tuple[str, ...]
+    codes: tuple[str, ...]
+    rules: AllergenRules
+
+    def __call__(self, item: PantryItem) -> bool | None:
+        """Whether an item belongs to it; None where nobody has said."""
+        if self.everything or item.food.group in self.titles:
+            return True
+        told = {statement_of(item, code, self.rules) for code in self.codes}
+        if Statement.CONTAINS in told:
+            return True
+        return None if Statement.UNKNOWN in told else False
+
+
+@dataclass(frozen=True, slots=True)
 class Chosen:
-    """A group as named. sure: what surely belongs to it. may: that, and what nobody has said of that it does not."""
+    """A group as named. sure: what surely belongs to it. may: that, and what nobody has said of that it does not.
+
+    of: whether something that the pantry does not have would belong to it.
+    """
 
     sure: frozenset[str]
     may: frozenset[str]
+    of: Belonging
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The one reading of a group that counts: its items, and what else would join them."""
+
+    items: frozenset[str]
+    joins: Joins
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,47 +73,46 @@ class Groups:
         names, groups, allergens = (getattr(body, each) for each in fields)
         if names is None and groups is None and allergens is None:
             return None
+        titles = tuple(self._titles(groups or (), place / fields[1]))
+        codes = tuple(self._codes(allergens or (), place / fields[2]))
+        everything = any(name.strip() == _ALL for name in names or ())
+        of = Belonging(everything, titles, codes, self.rules)
+        told = {item.name: of(item) for item in self.pantry}
         named = frozenset(self._named(names or (), place / fields[0]))
-        named |= frozenset(self._of_food_groups(groups or (), place / fields[1]))
-        told = [self._of_allergen(each, place / fields[2] / n) for n, each in enumerate(allergens or ())]
-        sure, may = (named.union(*(getattr(each, side) for each in told)) for side in ("sure", "may"))
-        return Chosen(sure, may)
+        sure = named.union(name for name, belongs in told.items() if belongs)
+        return Chosen(sure, sure.union(name for name, belongs in told.items() if belongs is None), of)
 
     def _named(self, names: Sequence[str], place: Place) -> Iterator[str]:
         known = {item.name for item in self.pantry}
         for number, name in enumerate(names):
-            if name.strip() == _ALL:
-                yield from known
-            elif not refuse_unknown(name.strip(), known, "unknown_item", place / number):
-                yield name.strip()
+            asked = name.strip()
+            if asked != _ALL and not refuse_unknown(asked, known, "unknown_item", place / number):
+                yield asked
 
-    def _of_food_groups(self, titles: Sequence[str], place: Place) -> Iterator[str]:
-        known = read_table(reference_folder() / "sr28" / "food_groups.csv").texts("title") if titles else ()
-        for number, given in enumerate(titles):
-            title = find_food_group(given, known, place / number)
+    def _titles(self, given: Sequence[str], place: Place) -> Iterator[str]:
+        known = read_table(reference_folder() / "sr28" / "food_groups.csv").texts("title") if given else ()
+        for number, each in enumerate(given):
+            title = find_food_group(each, known, place / number)
             if title is not None:
-                yield from self._matching(partial(_is_of, title), title, place / number)
+                self._refuse_empty(self._of(titles=(title,)), title, place / number)
+                yield title
 
-    def _of_allergen(self, given: str, place: Place) -> Chosen:
-        code = find_allergen(given, self.rules.allergens, place)
-        if code is None:
-            return Chosen(frozenset(), frozenset())
-        told = {item.name: statement_of(item, code, self.rules) for item in self.pantry}
-        may = self._matching(lambda item: told[item.name] is not Statement.NOT_BY_NATURE, code, place)
-        return Chosen(frozenset(name for name in may if told[name] is Statement.CONTAINS), frozenset(may))
+    def _codes(self, given: Sequence[str], place: Place) -> Iterator[str]:
+        for number, each in enumerate(given):
+            code = find_allergen(each, self.rules.allergens, place / number)
+            if code is not None:
+                self._refuse_empty(self._of(codes=(code,)), code, place / number)
+                yield code
 
-    def _matching(self, belongs: Callable[[PantryItem], bool], called: str, place: Place) -> Collection[str]:
-        found = [item.name for item in self.pantry if belongs(item)]
-        if not found and self.pantry:
+    def _of(self, titles: tuple[str, ...] = (), codes: tuple[str, ...] = ()) -> Belonging:
+        return Belonging(everything=False, titles=titles, codes=codes, rules=self.rules)
+
+    def _refuse_empty(self, of: Belonging, called: str, place: Place) -> None:
+        if self.pantry and all(of(item) is False for item in self.pantry):
             place.refuse("empty_group", f"No item of the pantry belongs to {called}.", _REMEDY)
-        return found
 
 
-def _is_of(title: str, item: PantryItem) -> bool:
-    return item.food.group == title
-
-
-def safe_reading(group: Chosen, place: Place, *, both: bool, wide: bool) -> frozenset[str]:
+def safe_reading(group: Chosen, place: Place, *, both: bool, wide: bool) -> Reading:
     """The reading that counts against the cook. wide: whether that is with what nobody has spoken of.
 
     both: whether the group has a band with two ends, which read it differently; then nothing may be left unsaid.
@@ -95,4 +125,14 @@ def safe_reading(group: Chosen, place: Place, *, both: bool, wide: bool) -> froz
     if not found and group.may:
         detail = "Nothing is known to contain it, and what is unknown does not count towards this end."
         place.refuse("empty_group", detail, "Name the items, or state on the label what it contains.")
-    return found
+
+    told: dict[tuple[str, str], bool | None] = {}  # it is asked again of every food that may be proposed
+
+    def joins(item: PantryItem) -> bool | None:
+        key = item.food.id, item.name
+        if key not in told:
+            belongs = group.of(item)
+            told[key] = wide if belongs is None and not both else belongs
+        return told[key]
+
+    return Reading(found, joins)

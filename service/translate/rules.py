@@ -43,10 +43,11 @@ def _rule(body: RuleBody, called: str, known: _Known, place: Place) -> Rule | No
     component = None if body.component is None else body.component.strip()
     if component is not None:
         refuse_unknown(component, known.components, "unknown_component", place / "component")
-    if body.cites is not None:
-        refuse_unknown(body.cites, known.trade, "unknown_trade_rule", place / "cites")
+    cites = None if body.cites is None else body.cites.strip()
+    if cites is not None:
+        refuse_unknown(cites, known.trade, "unknown_trade_rule", place / "cites")
     of, to = (known.groups.chosen(body, field, place) for field in ("of", "to"))
-    cited = known.trade.get(body.cites or "")
+    cited = known.trade.get(cites or "")
     if of is None:
         (place / "of").refuse("no_group", "The rule counts nothing.", "Name items, food groups or allergens.")
     if cited is not None and to is None:
@@ -65,9 +66,10 @@ def _rule(body: RuleBody, called: str, known: _Known, place: Place) -> Rule | No
         return None
     by = By(body.by) if body.by is not None else (By.RAW_MASS if cited is None else cited.by)
     words = None if cited is None else _cited(cited, is_own=own or by is not cited.by)
-    identifier = (body.id or body.cites or called).strip()
-    second = None if to is None else Group(groups[1], component)
-    return Rule(identifier, Group(groups[0], component), by, second, lower, upper, body.priority, words)
+    identifier = (body.id or cites or called).strip()
+    first, *rest = (Group(each.items, component, each.joins) for each in groups)
+    second = rest[0] if rest else None
+    return Rule(identifier, first, by, second, lower, upper, body.priority, words)
 
 
 def _cited(cited: TradeRule, *, is_own: bool) -> str:

@@ -8,7 +8,6 @@ the last basis. Integer programmes are solved with presolve.
 import threading
 import time
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from functools import cached_property
 from types import MappingProxyType
 
@@ -18,7 +17,7 @@ import numpy as np
 from solver.backends.base import Limits, Progress, RawSolution, Session, Status
 from solver.errors import BackendError
 from solver.numerics import DUAL_FEASIBILITY, FEASIBILITY, BoolArray, FloatArray
-from solver.program import LinearProgram, Rows
+from solver.program import LinearProgram, Rows, refuse_bounds, refuse_cost, refuse_rows
 
 #: By HiGHS's own status names; complete, which a test holds.
 STATUSES: Mapping[str, Status] = MappingProxyType(
@@ -81,7 +80,9 @@ class HighsSession:
         self._interrupted = threading.Event()
         self._watcher: Callable[[Progress], None] | None = None
         self._columns = np.arange(len(program.cost), dtype=np.int32)
-        self._program = program  # kept in step with HiGHS, since HiGHS takes NaN and crossed bounds without a word
+        # Every change is looked at before HiGHS sees it: it takes NaN and crossed bounds without a word.
+        self._row_bounds = program.row_lower, program.row_upper
+        self._has_integers = program.has_integers
         self._set_options()
         self._pass(program)
 
@@ -94,37 +95,41 @@ class HighsSession:
             return RawSolution(Status.TIME_LIMIT, "no time left before the solve")
         self._option("time_limit", self._clock_s() + left_s)
         self._option("mip_abs_gap", limits.absolute_gap)
-        self._option("presolve", "choose" if self._program.has_integers else "off")
+        self._option("presolve", "choose" if self._has_integers else "off")
         began = time.perf_counter()
         self._highs.run()
         return self._read(time.perf_counter() - began)
 
     def set_cost(self, cost: FloatArray) -> None:
         """See `Session`."""
-        self._program = replace(self._program, cost=cost.copy())
+        refuse_cost(cost, len(self._columns))
         _accept(self._highs.changeColsCost(len(cost), self._columns, cost), "a new objective")
 
     def set_column_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
-        self._program = replace(self._program, column_lower=lower.copy(), column_upper=upper.copy())
+        refuse_bounds(lower, upper, len(self._columns))
         _accept(self._highs.changeColsBounds(len(lower), self._columns, lower, upper), "new column bounds")
 
     def set_row_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
-        before = self._program
-        self._program = replace(before, row_lower=lower.copy(), row_upper=upper.copy())
-        for row in np.nonzero((lower != before.row_lower) | (upper != before.row_upper))[0]:
+        old_lower, old_upper = self._row_bounds
+        refuse_bounds(lower, upper, len(old_lower))
+        self._row_bounds = lower.copy(), upper.copy()
+        for row in np.nonzero((lower != old_lower) | (upper != old_upper))[0]:
             _accept(self._highs.changeRowBounds(int(row), float(lower[row]), float(upper[row])), "new row bounds")
 
     def set_integer(self, integer: BoolArray) -> None:
         """See `Session`."""
-        self._program = replace(self._program, integer=integer.copy())
+        self._has_integers = bool(integer.any())
         kinds = integer.astype(np.uint8)
         _accept(self._highs.changeColsIntegrality(len(kinds), self._columns, kinds), "new integrality")
 
     def add_rows(self, rows: Rows, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
-        self._program = self._program.with_rows(rows, lower, upper)
+        refuse_rows(rows, len(self._columns))
+        refuse_bounds(lower, upper, rows.height)
+        old_lower, old_upper = self._row_bounds
+        self._row_bounds = np.concatenate((old_lower, lower)), np.concatenate((old_upper, upper))
         added = self._highs.addRows(rows.height, lower, upper, len(rows.value), rows.start[:-1], rows.index, rows.value)
         _accept(added, "new rows")
 
@@ -155,7 +160,7 @@ class HighsSession:
 
         In HiGHS 1.16 it runs on from solve to solve for a linear programme and starts at 0 for an integer one.
         """
-        return 0.0 if self._program.has_integers else float(self._highs.getRunTime())
+        return 0.0 if self._has_integers else float(self._highs.getRunTime())
 
     def _option(self, name: str, value: float | str) -> None:
         _accept(self._highs.setOptionValue(name, value), f"option {name}")
@@ -184,7 +189,7 @@ class HighsSession:
     def _on_pause(self, event: highspy.HighsCallbackEvent) -> None:
         if self._interrupted.is_set():
             event.interrupt()
-        if self._watcher is not None and self._program.has_integers:
+        if self._watcher is not None and self._has_integers:
             seen = event.data_out
             objective, bound = (_finite(value) for value in (seen.mip_primal_bound, seen.mip_dual_bound))
             self._watcher(Progress(seen.running_time, objective, bound))
@@ -196,7 +201,7 @@ class HighsSession:
         info, status = self._highs.getInfo(), STATUSES[native]
         solution = self._highs.getSolution()
         present = info.primal_solution_status == highspy.kSolutionStatusFeasible
-        is_lp = not self._program.has_integers
+        is_lp = not self._has_integers
         dual = is_lp and status is Status.OPTIMAL and solution.dual_valid
         return RawSolution(
             status=status,

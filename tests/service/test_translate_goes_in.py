@@ -22,6 +22,11 @@ def test_with_one_component_nothing_needs_to_be_said(translate: Translate) -> No
     assert [placed.component for placed in item.placed] == ["patties"]
 
 
+def test_padding_of_a_component_is_no_part_of_its_name(translate: Translate) -> None:
+    (item,) = translate(two_parts(tallow(goes_in=[" patties", "at the table "]))).pantry
+    assert [placed.component for placed in item.placed] == ["patties", "at the table"]
+
+
 @pytest.mark.parametrize(
     ("document", "pointer", "code"),
     [
@@ -29,6 +34,7 @@ def test_with_one_component_nothing_needs_to_be_said(translate: Translate) -> No
         (two_parts(mince(goes_in=["pattys"])), "/pantry/0/goes_in/0", "unknown_component"),
         (two_parts(mince(goes_in=["at the table", "Patties"])), "/pantry/0/goes_in/1", "unknown_component"),
         (two_parts(mince(), tallow(goes_in=["patties", "patties"])), "/pantry/1/goes_in/1", "repeated"),
+        (two_parts(mince(), tallow(goes_in=["patties", " patties"])), "/pantry/1/goes_in/1", "repeated"),
         (brief(mince()), "/pantry/0/goes_in", "no_components"),
     ],
 )

@@ -140,3 +140,8 @@ def test_an_undefined_ratio_goes_out_with_its_reason() -> None:
     answer = to_rule_answer(RuleResult(rule, None, "nothing is there", met=True, binding=False, miss=None))
     assert (answer.value, answer.reason, answer.miss, answer.met) == (None, "nothing is there", None, True)
     assert (answer.by, answer.cites) == ("raw mass", None)
+
+
+def test_padding_of_what_a_rule_cites_is_no_part_of_its_name(translate: Translate) -> None:
+    (rule,) = translate(ruled({"cites": " binder ", "of": ["egg"], "to": ["mince"]})).rules
+    assert (rule.id, rule.cites) == ("binder", "binder: egg to mince (kitchen-rules)")

@@ -80,9 +80,9 @@ def test_egg_is_no_milk_though_it_is_of_the_same_food_group(larder: dict[str, Pa
 def test_a_named_food_is_left_out_by_name_description_ingredient_and_id(larder: dict[str, PantryItem]) -> None:
     larder["smoked paprika"] = PantryItem("smoked paprika", label("smoked paprika"))
     assert why(larder, PAPRIKA) == {
-        "rub red": "is Spices, paprika, which is called paprika",
-        "house rub": "its ingredient Spices, paprika is called paprika",
-        "smoked paprika": "is called paprika",
+        "rub red": "is Spices, paprika, which has paprika in its name",
+        "house rub": "its ingredient Spices, paprika has paprika in its name",
+        "smoked paprika": "has paprika in its name",
     }
     assert list(why(larder, replace(PAPRIKA, name="sr28:02028"))) == ["rub red", "house rub"]
 
@@ -133,3 +133,10 @@ def test_allowing_the_unknown_never_leaves_out_more_and_a_dish_never_less_than_w
     assert {each.item for each in lenient} <= {each.item for each in strict}
     of_dish = excluded([PantryItem("dish", dish(*foods))], [asked], RULES)
     assert bool(of_dish) == bool(strict)
+
+
+def test_a_food_whose_name_holds_the_word_is_left_out_and_the_reason_says_so(larder: dict[str, PantryItem]) -> None:
+    olives = Exclusion(ExclusionKind.FOOD, "olives")
+    assert why(larder, olives)["oil"] == "is Oil, olive, salad or cooking, which has olives in its name"
+    named = {"olive oil": replace(larder["oil"], name="olive oil"), "olives": replace(larder["egg"], name="olives")}
+    assert why(named, olives) == {"olive oil": "has olives in its name", "olives": "is called olives"}

@@ -18,7 +18,7 @@ EGG = replace(item(macronutrients("egg", protein=12, fat=10, carbohydrate=1)), s
 
 def dense(rows: Rows) -> FloatArray:
     matrix = np.zeros((rows.height, rows.width))
-    matrix[rows.row_of_entry(), rows.index] = rows.value
+    matrix[rows.row_of_entry, rows.index] = rows.value
     return matrix
 
 

@@ -44,7 +44,7 @@ def test_only_entries_that_are_not_zero_are_kept(matrix: FloatArray) -> None:
     rows = Rows.from_dense(matrix)
     assert (rows.height, rows.width) == matrix.shape
     assert len(rows.value) == np.count_nonzero(matrix)
-    assert (rows.value == matrix[rows.row_of_entry(), rows.index]).all()
+    assert (rows.value == matrix[rows.row_of_entry, rows.index]).all()
 
 
 @given(matrices())
@@ -52,7 +52,7 @@ def test_each_row_is_a_slice_of_the_entries(matrix: FloatArray) -> None:
     rows = Rows.from_dense(matrix)
     for row in range(rows.height):
         entries = slice(rows.start[row], rows.start[row + 1])
-        assert (rows.row_of_entry()[entries] == row).all()
+        assert (rows.row_of_entry[entries] == row).all()
         assert rows.index[entries].tolist() == np.nonzero(matrix[row])[0].tolist()
 
 
@@ -80,7 +80,7 @@ def test_rows_below_others_are_the_stacked_array(both: tuple[FloatArray, FloatAr
 
 def test_indices_are_32_bit_as_solvers_want_them() -> None:
     rows = Rows.from_dense(np.eye(2)).below(Rows.from_dense(np.eye(2)))
-    assert {rows.start.dtype, rows.index.dtype, rows.row_of_entry().dtype} == {np.dtype(np.int32)}
+    assert {rows.start.dtype, rows.index.dtype, rows.row_of_entry.dtype} == {np.dtype(np.int32)}
 
 
 PROGRAMME = LinearProgram(

@@ -1,13 +1,14 @@
 """One answer of each kind, and the same in every form."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import httpx2
 import pytest
 
 from tests.service.asking import Document
+from tests.service.conftest import serving
 
 EXAMPLES = Path(__file__).parents[3] / "openapi" / "examples"
 
@@ -28,14 +29,19 @@ Ask = Callable[..., httpx2.Response]
 
 
 @pytest.fixture(scope="session")
-def ask(client: httpx2.Client) -> Ask:
-    """Asks for one of the kinds, in a form."""
+def ask(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ask]:
+    """Asks for one of the kinds, in a form, of a service that takes the time to say the same each time."""
+    log = tmp_path_factory.mktemp("cards") / "log"
+    with (
+        serving(log, ways_out_limit_s=PATIENCE_S) as (address, _),
+        httpx2.Client(base_url=address, timeout=2 * PATIENCE_S) as client,
+    ):
+        yield lambda kind, headers=None, **query: _asked(client, kind, headers, query)
 
-    def asked(kind: str, headers: dict[str, str] | None = None, **query: str) -> httpx2.Response:
-        address, name = KINDS[kind]
-        document: Document = json.loads((EXAMPLES / f"{name}.json").read_text())
-        brief = document if kind in {"plan", "conflict"} else document.get("brief", {})
-        brief["time_limit_s"] = PATIENCE_S  # so that an answer is the same each time
-        return client.post(address, json=document, params=query, headers=headers)
 
-    return asked
+def _asked(client: httpx2.Client, kind: str, headers: dict[str, str] | None, query: dict[str, str]) -> httpx2.Response:
+    address, name = KINDS[kind]
+    document: Document = json.loads((EXAMPLES / f"{name}.json").read_text())
+    brief = document if kind in {"plan", "conflict"} else document.get("brief", {})
+    brief["time_limit_s"] = PATIENCE_S  # so that an answer is the same each time
+    return client.post(address, json=document, params=query, headers=headers)

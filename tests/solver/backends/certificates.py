@@ -11,7 +11,7 @@ def largest_violation(program: LinearProgram, x: FloatArray) -> float:
     """Largest relative amount by which x breaks a bound or row: |excess| / max(1, |bound|, |terms of the row|)."""
     rows = program.rows
     terms = np.zeros(rows.height)
-    np.maximum.at(terms, rows.row_of_entry(), np.abs(rows.value * x[rows.index]))
+    np.maximum.at(terms, rows.row_of_entry, np.abs(rows.value * x[rows.index]))
     return max(
         _excess(x, program.column_lower, program.column_upper, np.zeros(len(x))),
         _excess(rows.times(x), program.row_lower, program.row_upper, terms),
