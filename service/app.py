@@ -8,7 +8,6 @@ from starlette.types import ASGIApp
 
 from reference_data import reference_folder
 from service import handlers
-from service.capacity import Capacity
 from service.cards.page import open_pages
 from service.described import describe
 from service.examples import examples_folder, load_examples
@@ -28,11 +27,15 @@ from service.routes.reach import reach_router
 from service.routes.reworks import reworks_router
 from service.routes.safe_temperatures import safe_temperatures_router
 from service.routes.start import start_router
+from service.routes.work import work_router
 from service.schemas.problem import MEDIA_TYPE
 from service.settings import Settings
 from service.translate.cautions import open_temperatures
 from service.translate.names import names_in_markdown
 from service.translate.to_cooking import cooking_by
+from service.work.examples import show_examples
+from service.work.follow import Followers
+from service.work.run import Runner
 from solver.backends.base import Backend
 from solver.catalogue import Catalogue
 from solver.solve import solve as solve_brief
@@ -50,6 +53,10 @@ _GROUPS: list[dict[str, Any]] = [
     {"name": "plans", "description": "Make a plan. Begin here: choose an example and press Execute."},
     {"name": "dishes", "description": "The numbers of a dish as it is, and an audit of those that are declared."},
     {"name": "foods", "description": "Find reference foods, and read what one is made of."},
+    {
+        "name": "work",
+        "description": "Follow a plan that takes long, asked for with the header `Prefer: respond-async`.",
+    },
     {"name": "health", "description": "For whoever keeps the service running."},
 ]
 
@@ -61,11 +68,16 @@ def create_app(
     catalogue: Catalogue | None = None,
     solve: Solve = solve_brief,
     metrics: Metrics | None = None,
+    work: Path | None = None,
 ) -> FastAPI:
-    """The application. backend, catalogue, solve: in place of those that the settings name. metrics: of all workers."""
+    """The application. backend, catalogue, solve: in place of those that the settings name. metrics: of all workers.
+
+    work: the folder where they keep what is asked for later; None where nothing can be.
+    """
     metrics = metrics or Metrics()
     planner = open_planner(settings, backend=backend, catalogue=catalogue, solve=solve)
-    capacity = Capacity(settings, metrics)
+    runner = Runner(settings, metrics, work)
+    capacity = runner.capacity
     app = _Application(
         settings,
         metrics,
@@ -80,16 +92,17 @@ def create_app(
     )
     pages = open_pages(str(Path(__file__).parent / "cards" / "templates"))
     app.state.pages = pages
-    app.state.capacity = capacity
+    app.state.runner = runner
     examples = load_examples(examples_folder())
     handlers.install(app)
     dishes = load_examples(examples_folder() / "breakdowns")
     app.include_router(start_router(examples, dishes))
     app.include_router(docs_router(pages))
     to_mend = load_examples(examples_folder() / "refused")
-    app.include_router(plans_router(planner, capacity, {**examples, **to_mend}))
-    app.include_router(reach_router(planner, capacity, load_examples(examples_folder() / "reach")))
-    app.include_router(reworks_router(planner, capacity, load_examples(examples_folder() / "reworks")))
+    app.include_router(plans_router(planner, runner, {**examples, **to_mend}))
+    app.include_router(reach_router(planner, runner, load_examples(examples_folder() / "reach")))
+    app.include_router(reworks_router(planner, runner, load_examples(examples_folder() / "reworks")))
+    app.include_router(work_router(runner, Followers(runner, settings.followers_limit)))
     app.include_router(breakdowns_router(planner, capacity, dishes))
     app.include_router(foods_router(planner.catalogue, planner.search))
     cooking_of = cooking_by(planner.reference.cooking)
@@ -117,19 +130,22 @@ class _Application(FastAPI):
         document = super().openapi()
         for operations in document["paths"].values():
             for operation in operations.values():
-                _describe_refusals(operation["responses"], has_body="requestBody" in operation)
+                _describe_refusals(
+                    operation["responses"], has_body="requestBody" in operation, of_work="work" in operation["tags"]
+                )
         for unused in ("HTTPValidationError", "ValidationError"):
             document["components"]["schemas"].pop(unused, None)
         describe(document)
+        show_examples(document)
         return document
 
 
-def _describe_refusals(responses: dict[str, Any], *, has_body: bool) -> None:
+def _describe_refusals(responses: dict[str, Any], *, has_body: bool, of_work: bool) -> None:
     for status, response in list(responses.items()):
-        content = response["content"]
+        content = response.get("content", {})
         schema = content["application/json"]["schema"] if "application/json" in content else {}
         if schema == {"$ref": "#/components/schemas/ProblemDocument"}:
-            example = refusal_example(int(status), response["description"], has_body=has_body)
+            example = refusal_example(int(status), response["description"], has_body=has_body, of_work=of_work)
             content[MEDIA_TYPE] = {**content.pop("application/json"), "example": example}
         elif schema == {"$ref": "#/components/schemas/HTTPValidationError"}:
             del responses[status]  # the framework's own answer to parameters that are never refused here

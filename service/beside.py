@@ -26,7 +26,7 @@ def look_beside(
     backend: Backend,
     deadline: Deadline,
     *,
-    ways_out_limit_s: float,
+    ways_out_time_s: float,
 ) -> Beside:
     """All that was asked for and can be found by the deadline; the ways out of a conflict within their own limit."""
     match outcome:
@@ -35,7 +35,7 @@ def look_beside(
         case Conflict():
             held = Deadline.after(min(CARRIED_S, CARRIED_SHARE * deadline.remaining_s()))
             much = None if asked.brief.holds is None else carried(asked.brief, backend, held)
-            soon = Deadline.after(min(ways_out_limit_s, deadline.remaining_s()))
+            soon = Deadline.after(min(ways_out_time_s, deadline.remaining_s()))
             ways = ways_out(outcome, may_be_added(asked, reference), backend, soon)
             return Beside(ways_out=ways, carried=much)
         case _:

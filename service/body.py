@@ -6,8 +6,10 @@ become NaN or infinity, which the schemas refuse with their pointer.
 """
 
 import json
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from itertools import accumulate
 
 from service.settings import variable
 from solver.errors import Problem, UnusableBrief
@@ -17,6 +19,10 @@ LONGEST_NAME = 100
 
 #: Digits up to which an integer is kept exact; longer ones become the nearest double.
 EXACT_DIGITS = 15
+
+
+_STRING = re.compile(r'"[^"\\]*(?:\\.[^"\\]*)*"')
+_BRACKET = re.compile(r"[\[\]{}]")
 
 
 class UnreadableBody(Exception):  # noqa: N818  it is the body that is unreadable, not an error in the code
@@ -39,7 +45,10 @@ def read_json(raw: bytes, *, depth_limit: int, values_limit: int) -> object:
 
     depth_limit: deepest nesting that is read, at most 200. values_limit: most values inside lists and objects.
     """
-    document = _parse(_text(raw), depth_limit)
+    text, objects = _text(raw), _Objects()
+    document = _parse(text, depth_limit, objects)
+    if objects.are_plain and _is_within(text, depth_limit, values_limit):
+        return document
     problems = tuple(_ambiguities(document, depth_limit, values_limit))
     if problems:
         raise UnusableBrief(problems)
@@ -61,9 +70,22 @@ def _text(raw: bytes) -> str:
         raise UnreadableBody(Problem("", "not_utf_8", detail, "Save or send the text as UTF-8.")) from error
 
 
-def _parse(text: str, depth_limit: int) -> object:
+def _is_within(text: str, depth_limit: int, values_limit: int) -> bool:
+    """Whether a text that could be read is surely within the limits, and holds no half of a surrogate pair.
+
+    Every value but the first of its list or object follows a comma, and half a pair can only be written as an escape.
+    """
+    if "\\u" in text:
+        return False
+    bare = _STRING.sub("", text)
+    brackets = _BRACKET.findall(bare)
+    depth = max(accumulate(1 if bracket in "[{" else -1 for bracket in brackets), default=0)
+    return depth <= depth_limit and bare.count(",") + len(brackets) // 2 <= values_limit
+
+
+def _parse(text: str, depth_limit: int, objects: "_Objects") -> object:
     try:
-        return json.loads(text, parse_int=_integer, object_pairs_hook=_object)
+        return json.loads(text, parse_int=_integer, object_pairs_hook=objects.read)
     except json.JSONDecodeError as error:
         detail = f"Line {error.lineno}, column {error.colno}: {error.msg}."
         raise UnreadableBody(Problem("", "malformed_json", detail, "Mend the JSON at that place.")) from error
@@ -85,10 +107,26 @@ def _integer(digits: str) -> int | float:
     return int(digits) if len(digits) <= EXACT_DIGITS else float(digits)
 
 
-def _object(pairs: list[tuple[str, object]]) -> _Object:
-    result = _Object(pairs)
-    result.repeated = () if len(result) == len(pairs) else _repeated(name for name, _ in pairs)
-    return result
+class _Objects:
+    """Reads the objects of one document, and keeps which names they have."""
+
+    def __init__(self) -> None:
+        self._names: set[str] = set()
+        self._none_repeated = True
+
+    @property
+    def are_plain(self) -> bool:
+        """Whether no name came twice in an object, and all of them can be printed."""
+        return self._none_repeated and all(map(_is_plain, self._names))
+
+    def read(self, pairs: list[tuple[str, object]]) -> _Object:
+        """One object, by the pairs in it."""
+        result = _Object(pairs)
+        self._names.update(result)
+        is_plain = len(result) == len(pairs)
+        result.repeated = () if is_plain else _repeated(name for name, _ in pairs)
+        self._none_repeated = self._none_repeated and is_plain
+        return result
 
 
 def _repeated(names: Iterable[str]) -> tuple[str, ...]:

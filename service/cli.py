@@ -1,7 +1,8 @@
-"""The command line: `larderline plan`, `rework`, `reach` and `breakdown`, each with FILE|-, and `larderline serve`.
+"""The command line: `larderline plan`, `rework`, `reach` and `breakdown`, each with FILE|-, `replay` and `serve`.
 
 `plan` and `rework` end with 0 for a plan, 3 for a conflict, 4 for undecided; `reach` and `breakdown` with 0 for an
-answer; all with 2 for what cannot be used, 1 for a fault.
+answer; `replay` with 0 for the same, 5 for other amounts that are as good, 6 for what is different; all with 2 for what
+cannot be used, 1 for a fault.
 """
 
 import argparse
@@ -9,14 +10,16 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TextIO, TypeAlias, TypeVar
+from typing import TextIO, TypeAlias, TypeVar, get_args
 
 from pydantic import ValidationError
 
 from service.body import UnreadableBody, read_json
+from service.gap_line import gap_line
 from service.planner import open_planner
 from service.problems import unreadable, unusable
 from service.reacher import reached
+from service.replay import readable_replay, replay, save
 from service.reworker import reworked
 from service.schemas.answer import Answer
 from service.schemas.breakdown import BreakdownAnswer
@@ -24,6 +27,8 @@ from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody
 from service.schemas.problem import ProblemDocument, ProblemItem
 from service.schemas.reach import ReachAnswer, ReachBody
+from service.schemas.record import Job
+from service.schemas.replay import ReplayAnswer
 from service.schemas.rework import ReworkAnswer, ReworkBody
 from service.settings import Settings, misspelt, variable
 from service.stdout import standard_output_kept_clean
@@ -37,10 +42,11 @@ from solver.errors import LarderlineError, UnusableBrief
 
 EXIT_UNUSABLE = 2
 EXIT_STATUS = {"plan": 0, "conflict": 3, "undecided": 4}
+REPLAY_STATUS = {"the same": 0, "as good, other amounts": 5, "different": 6}
 
 _Body = TypeVar("_Body", BriefBody, ReworkBody, ReachBody, BreakdownBody)
 
-_Answer: TypeAlias = Answer | ReworkAnswer | ReachAnswer | BreakdownAnswer
+_Answer: TypeAlias = Answer | ReworkAnswer | ReachAnswer | BreakdownAnswer | ReplayAnswer
 
 #: From the bytes of a document to its answer.
 _Job: TypeAlias = Callable[[bytes, Settings], _Answer]
@@ -57,7 +63,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except ValidationError as error:
         return _fail("; ".join(f"{variable(str(e['loc'][0]))}: {e['msg']}" for e in error.errors()))
     if chosen.command in _JOBS:
-        return _plan(chosen.file, settings, _JOBS[chosen.command], as_json=chosen.json)
+        return _plan(chosen, settings)
     if chosen.command == "key":
         return _key(chosen.name)
     if chosen.workers is not None:
@@ -74,6 +80,8 @@ def _parser() -> argparse.ArgumentParser:
         job = commands.add_parser(name, help=what)
         job.add_argument("file", help=f"{document}, a JSON file; - for standard input")
         job.add_argument("--json", action="store_true", help="print the answer as JSON, as the service gives it")
+        if name in get_args(Job):
+            job.add_argument("--save", type=Path, help="write what was asked and the answer to this file, for `replay`")
     serve = commands.add_parser("serve", help="start the service")
     serve.add_argument("--host", help="address to listen on (LARDERLINE_HOST, else 127.0.0.1)")
     serve.add_argument("--port", type=int, help="port to listen on (LARDERLINE_PORT, else 8000)")
@@ -83,7 +91,8 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _plan(file: str, settings: Settings, job: _Job, *, as_json: bool) -> int:
+def _plan(chosen: argparse.Namespace, settings: Settings) -> int:
+    file, job, as_json = chosen.file, _JOBS[chosen.command], chosen.json
     try:
         raw = sys.stdin.buffer.read() if file == "-" else Path(file).read_bytes()
     except OSError as error:
@@ -97,20 +106,38 @@ def _plan(file: str, settings: Settings, job: _Job, *, as_json: bool) -> int:
             return _refuse(unusable(error.problems), answers, as_json=as_json)
         except LarderlineError as error:
             return _fail(f"the fault is not the brief's: {error}")
-        answers.write(answer.model_dump_json(indent=2) + "\n" if as_json else _text(answer))
-    return 0 if isinstance(answer, ReachAnswer | BreakdownAnswer) else EXIT_STATUS[answer.outcome]
+        answers.write(answer.model_dump_json(indent=2) + "\n" if as_json else _text(answer, bars=answers.isatty()))
+    if getattr(chosen, "save", None) is not None:
+        try:
+            save(chosen.save, chosen.command, raw, answer)
+        except OSError as error:
+            return _fail(f"{chosen.save}: {error.strerror}", EXIT_UNUSABLE)
+    return _status(answer)
+
+
+def _status(answer: _Answer) -> int:
+    match answer:
+        case ReplayAnswer():
+            return REPLAY_STATUS[answer.verdict]
+        case ReachAnswer() | BreakdownAnswer():
+            return 0
+        case _:
+            return EXIT_STATUS[answer.outcome]
 
 
 def _answer(raw: bytes, settings: Settings) -> Answer:
     body = _body(raw, settings, BriefBody)
     planner = open_planner(settings)
     asked = planner.asked(body)
-    return planner.answer(asked, Deadline.after(asked.brief.time_limit_s))
+    with gap_line(sys.stderr) as watch:
+        return planner.answer(asked, Deadline.after(asked.brief.time_limit_s), watch=watch)
 
 
 def _rework(raw: bytes, settings: Settings) -> ReworkAnswer:
     body = _body(raw, settings, ReworkBody)
-    return reworked(open_planner(settings), body, Deadline.after(body.brief.time_limit_s))
+    planner = open_planner(settings)
+    with gap_line(sys.stderr) as watch:
+        return reworked(planner, body, Deadline.after(body.brief.time_limit_s), watch=watch)
 
 
 def _body(raw: bytes, settings: Settings, kind: type[_Body]) -> _Body:
@@ -130,19 +157,27 @@ def _breakdown(raw: bytes, settings: Settings) -> BreakdownAnswer:
     return open_planner(settings).broken_down(_body(raw, settings, BreakdownBody))
 
 
-def _text(answer: _Answer) -> str:
+def _text(answer: _Answer, *, bars: bool) -> str:
     match answer:
         case ReworkAnswer():
-            return readable_rework(answer)
+            return readable_rework(answer, bars=bars)
         case ReachAnswer():
             return readable_reach(answer)
+        case ReplayAnswer():
+            return readable_replay(answer)
         case BreakdownAnswer():
             return readable_breakdown(answer)
         case _:
-            return readable(answer)
+            return readable(answer, bars=bars)
 
 
-_JOBS: dict[str, _Job] = {"plan": _answer, "rework": _rework, "reach": _reach, "breakdown": _breakdown}
+_JOBS: dict[str, _Job] = {
+    "plan": _answer,
+    "rework": _rework,
+    "reach": _reach,
+    "breakdown": _breakdown,
+    "replay": replay,
+}
 
 #: What each command does, and what its document is.
 _SAID: dict[str, tuple[str, str]] = {
@@ -150,6 +185,10 @@ _SAID: dict[str, tuple[str, str]] = {
     "rework": ("make a dish anew after tasting and print it", "the dish and what is said of it"),
     "reach": ("print what a pantry can do under the musts of a brief", "the brief and what to ask of it"),
     "breakdown": ("print the numbers of a dish as it is", "the dish"),
+    "replay": (
+        "answer a saved brief again and say whether the plan is the same",
+        "a record that --save wrote or was kept",
+    ),
 }
 
 

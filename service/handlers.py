@@ -17,6 +17,7 @@ from service.problems import UnknownFoodError, by_status, unknown_food, unreadab
 from service.schemas.problem import MEDIA_TYPE, ProblemDocument
 from service.settings import variable
 from service.validation import problems_of
+from service.work.refusals import WorkRefused
 from solver.errors import UnusableBrief
 
 _log = logging.getLogger("larderline")
@@ -36,6 +37,7 @@ def install(app: FastAPI) -> None:
     app.exception_handler(RequestValidationError)(_refused_by_schema)
     app.exception_handler(UnreadableBody)(_unreadable_body)
     app.exception_handler(Busy)(_busy)
+    app.exception_handler(WorkRefused)(_work_refused)
     app.exception_handler(ClientLeft)(_client_left)
     app.exception_handler(UnknownFoodError)(_unknown_food)
     app.exception_handler(HTTPException)(_http_error)
@@ -63,9 +65,11 @@ async def _unknown_food(request: Request, error: UnknownFoodError) -> Response:
 
 
 async def _busy(request: Request, error: Busy) -> Response:
-    places = f"{variable('solves_at_once')} and {variable('solves_waiting')}"
-    document = by_status(503, f"As many briefs are being solved and waiting as there are places for ({places}).")
-    return _response(request, document, {"Retry-After": str(error.retry_after_s)})
+    return _response(request, _every_place_is_taken(), {"Retry-After": str(error.retry_after_s)})
+
+
+async def _work_refused(request: Request, error: WorkRefused) -> Response:
+    return _response(request, error.document, error.headers)
 
 
 async def _client_left(request: Request, _: ClientLeft) -> Response:
@@ -79,11 +83,31 @@ async def _http_error(request: Request, error: HTTPException) -> Response:
 
 
 async def _our_fault(request: Request, error: Exception) -> Response:
+    return _response(request, _fault(error, getattr(request.state, "request_id", None)))
+
+
+def document_of(error: Exception, request_id: str | None) -> ProblemDocument:
+    """What a request that waits for its answer would be told of an error in the work for it. A fault is logged."""
+    match error:
+        case UnusableBrief():
+            return unusable(error.problems)
+        case Busy():
+            return _every_place_is_taken()
+        case _:
+            return _fault(error, request_id)
+
+
+def _every_place_is_taken() -> ProblemDocument:
+    places = f"{variable('solves_at_once')} and {variable('solves_waiting')}"
+    return by_status(503, f"As many briefs are being solved and waiting as there are places for ({places}).")
+
+
+def _fault(error: Exception, request_id: str | None) -> ProblemDocument:
     """Nothing of the exception goes out, nor its message into the log: it may hold a brief. The id is in both."""
     instance = uuid.uuid4().urn
     what = {"error": type(error).__name__, "frames": frames_of(error)}
-    _log.error("fault", extra={"instance": instance, "request_id": getattr(request.state, "request_id", None), **what})
-    return _response(request, by_status(500, "The fault is ours; the log knows it by `instance`.", instance))
+    _log.error("fault", extra={"instance": instance, "request_id": request_id, **what})
+    return by_status(500, "The fault is ours; the log knows it by `instance`.", instance)
 
 
 def _response(request: Request, document: ProblemDocument, headers: Mapping[str, str] | None = None) -> Response:

@@ -18,7 +18,7 @@ class HeadAsGet:
         async def send_head(message: Message) -> None:
             await send({**message, "body": b""} if message["type"] == "http.response.body" else message)
 
-        scope.setdefault("state", {})  # shared, so that what is noted inside is seen outside
+        scope.setdefault("state", {})["is_head"] = True  # shared, so that what is noted inside is seen outside
         inside = {**scope, "method": "GET"}
         await self._app(inside, receive, send_head)
         scope["route"] = inside.get("route")

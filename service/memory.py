@@ -1,6 +1,10 @@
-"""Keeping what the allocator of the C library holds back small: few heaps, and what is free in them goes back."""
+"""Keeping memory small and cheap: few heaps of the C library, and what is free in them goes back.
+
+What a start has made is never looked through for garbage again.
+"""
 
 import ctypes
+import gc
 import sys
 from collections.abc import Callable
 
@@ -20,6 +24,12 @@ def give_back() -> None:
     trim = _of_the_c_library("malloc_trim")
     if trim is not None:
         trim(0)
+
+
+def settle() -> None:
+    """Call once all that stays is made: the food table and all code are passed over when garbage is collected."""
+    gc.collect()
+    gc.freeze()
 
 
 def _of_the_c_library(name: str) -> Callable[..., int] | None:

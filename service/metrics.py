@@ -13,7 +13,7 @@ from bisect import bisect_left
 from service.lanes import Kind
 
 #: What a request may have come to; another status is counted with the last.
-STATUSES = (200, 304, 400, 401, 404, 405, 406, 408, 413, 415, 422, 500, 503, 0)
+STATUSES = (200, 202, 204, 304, 400, 401, 404, 405, 406, 408, 409, 410, 413, 415, 422, 500, 503, 0)
 
 #: What a brief may have come to.
 OUTCOMES = ("plan", "conflict", "undecided")

@@ -38,7 +38,7 @@ def _cors(app: ASGIApp, origins: tuple[str, ...]) -> ASGIApp:
     return CORSMiddleware(
         app,
         allow_origins=origins,
-        allow_methods=("GET", "POST"),
-        allow_headers=("Authorization", "Content-Type", REQUEST_ID, "traceparent"),
-        expose_headers=(REQUEST_ID, "ETag", "Retry-After"),
+        allow_methods=("GET", "POST", "DELETE"),
+        allow_headers=("Authorization", "Content-Type", "Prefer", "Last-Event-ID", REQUEST_ID, "traceparent"),
+        expose_headers=(REQUEST_ID, "ETag", "Retry-After", "Location", "Preference-Applied"),
     )

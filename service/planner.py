@@ -1,10 +1,11 @@
 """One brief from the body of a request to its answer: what the HTTP face and the command line share."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Protocol
 
 from reference_data import reference_folder
 from service.beside import look_beside
+from service.keeping import Keeper, keeper_of
 from service.schemas.answer import Answer
 from service.schemas.breakdown import BreakdownAnswer
 from service.schemas.breakdown_body import BreakdownBody
@@ -25,12 +26,15 @@ from solver.catalogue import Catalogue, load_catalogue
 from solver.deadline import Deadline
 from solver.outcome import Outcome
 from solver.solve import solve as solve_brief
+from solver.watch import Watch
 
 
 class Solve(Protocol):
     """The seam to the solver."""
 
-    def __call__(self, brief: Brief, backend: Backend, deadline: Deadline | None = None) -> Outcome:
+    def __call__(
+        self, brief: Brief, backend: Backend, deadline: Deadline | None = None, *, watch: Watch | None = None
+    ) -> Outcome:
         """Raises UnusableBrief when the brief cannot be posed."""
 
 
@@ -44,6 +48,7 @@ class Planner:
     backend: Backend
     settings: Settings
     solve: Solve = solve_brief
+    keeper: Keeper = field(default_factory=Keeper)
 
     def asked(self, body: BriefBody) -> Asked:
         """What a body asks for. Raises UnusableBrief."""
@@ -53,13 +58,18 @@ class Planner:
         """The numbers of a dish as it is. Raises UnusableBrief."""
         return to_breakdown(to_given_dish(body, self.reference, self.settings), self.reference)
 
-    def answer(self, asked: Asked, deadline: Deadline, stop: Stop | None = None) -> Answer:
-        """Solve. Raises UnusableBrief when the brief contradicts itself. stop: ends it before its deadline."""
-        backend = self.backend if stop is None else stop.watching(self.backend)
-        outcome = self.solve(asked.brief, backend, deadline)
-        limit_s = self.settings.ways_out_limit_s
-        beside = look_beside(asked, outcome, self.reference, backend, deadline, ways_out_limit_s=limit_s)
-        return to_answer(asked, outcome, self.reference, beside)
+    def answer(self, asked: Asked, deadline: Deadline, stop: Stop | None = None, watch: Watch | None = None) -> Answer:
+        """Solve. Raises UnusableBrief when the brief contradicts itself.
+
+        stop: ends it before its deadline. watch: shown how far it is.
+        """
+        with self.keeper.asked("plan", asked.body, self.backend, stop) as kept:
+            outcome = self.solve(asked.brief, kept.backend, deadline, watch=watch)
+            limit_s = self.settings.ways_out_time_s
+            beside = look_beside(asked, outcome, self.reference, kept.backend, deadline, ways_out_time_s=limit_s)
+            answer = to_answer(asked, outcome, self.reference, beside)
+            kept.undecided = answer if answer.outcome == "undecided" else None
+        return answer
 
 
 def open_planner(
@@ -80,4 +90,5 @@ def open_planner(
         backend=open_backend(settings.backend) if backend is None else backend,
         settings=settings,
         solve=solve,
+        keeper=keeper_of(settings),
     )

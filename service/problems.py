@@ -40,12 +40,12 @@ def unusable(problems: tuple[Problem, ...], parameters: Sequence[str | None] = (
 
     parameters: for each problem the parameter of the address that it is about, None where it is about the body.
     """
-    return _listed("unusable_request", HTTPStatus.UNPROCESSABLE_ENTITY, problems, parameters)
+    return listed("unusable_request", HTTPStatus.UNPROCESSABLE_ENTITY, problems, parameters)
 
 
 def unreadable(problem: Problem) -> ProblemDocument:
     """The document for bytes that are no JSON."""
-    return _listed("unreadable_body", HTTPStatus.BAD_REQUEST, (problem,), ())
+    return listed("unreadable_body", HTTPStatus.BAD_REQUEST, (problem,), ())
 
 
 class UnknownFoodError(Exception):
@@ -59,7 +59,7 @@ class UnknownFoodError(Exception):
 
 def unknown_food(error: UnknownFoodError) -> ProblemDocument:
     """The document for it; the problem's remedy names the nearest foods."""
-    return _listed("not_found", HTTPStatus.NOT_FOUND, (error.problem,), (error.parameter,))
+    return listed("not_found", HTTPStatus.NOT_FOUND, (error.problem,), (error.parameter,))
 
 
 def by_status(status: int, detail: str, instance: str | None = None) -> ProblemDocument:
@@ -75,9 +75,10 @@ def by_status(status: int, detail: str, instance: str | None = None) -> ProblemD
     )
 
 
-def _listed(
+def listed(
     kind: str, status: HTTPStatus, problems: tuple[Problem, ...], parameters: Sequence[str | None]
 ) -> ProblemDocument:
+    """The document of a kind that lists its problems, with their parameters as of `unusable`."""
     items = [
         ProblemItem(**asdict(problem), type=page_of(problem.code), parameter=parameter)
         for problem, parameter in zip_longest(problems[:MOST_LISTED], parameters[:MOST_LISTED])

@@ -4,6 +4,7 @@ from typing import Any
 
 from service.problems import UnknownFoodError, by_status, unknown_food, unreadable, unusable
 from service.schemas.problem import ProblemDocument
+from service.work.examples import refusal_of_work
 from solver.errors import Problem
 
 _MALFORMED = Problem("", "malformed_json", "Expecting ',' delimiter, line 4, column 9.", "Mend the JSON at that place.")
@@ -16,9 +17,10 @@ _WRONG_TYPE = Problem(
 _BLANK = Problem("", "blank", "The query has no word in it.", "Write at least one letter.")
 
 
-def refusal_example(status: int, description: str, *, has_body: bool) -> dict[str, Any]:
-    """A document as it goes out. has_body: whether the refused request is one with a body."""
-    return _document(status, description, has_body=has_body).model_dump(exclude_none=True)
+def refusal_example(status: int, description: str, *, has_body: bool, of_work: bool) -> dict[str, Any]:
+    """A document as it goes out. has_body: of a request with a body. of_work: of one about work that is followed."""
+    document = refusal_of_work(status) if of_work else None
+    return (document or _document(status, description, has_body=has_body)).model_dump(exclude_none=True)
 
 
 def _document(status: int, description: str, *, has_body: bool) -> ProblemDocument:

@@ -1,6 +1,6 @@
 """Answers in the form that the client wants: what the address and the Accept header ask for, and writing it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal, TypeVar
 
 import anyio.to_thread
@@ -37,7 +37,7 @@ class Wanted:
 
     form: Format
     writer: Writer
-    nutrition_as: Literal["US", "EU"] | None
+    nutrition_as: Literal["US", "EU"] | None = None
 
     async def of(self, answer: _Answer) -> _Answer | Response:
         """The answer itself, which the framework writes as JSON, or the response that holds it in another form."""
@@ -57,16 +57,13 @@ class Wanted:
         return Response(written.content, headers=headers, media_type=written.media_type)
 
 
-def wanted_of(
+def written_of(
     request: Request,
     *,
     form: Annotated[Format | None, Query(alias="format", description="In place of the Accept header.")] = None,
     units: Annotated[Kitchen, Query(description="Weights in grams, or in pounds and ounces.")] = "metric",
     energy: Annotated[Energy, Query(description="The unit of energy on a card.")] = "kcal",
     temperature: Annotated[Temperature, Query(description="The unit of temperatures on a card.")] = "celsius",
-    nutrition_as: Annotated[
-        Literal["US", "EU"] | None, Query(description="As `nutrition_as` of the body, which it replaces.")
-    ] = None,
     paper: Annotated[Paper, Query(description="Of a PDF.")] = "A4",
     language: Annotated[
         str,
@@ -85,7 +82,21 @@ def wanted_of(
         kinds = ", ".join(MEDIA_TYPES.values())
         raise HTTPException(406, f"An answer is written as one of {kinds}; Accept allows none of them.")
     pages: Pages = request.app.state.pages
-    return Wanted(form, Writer(Reader(units, energy, temperature, words_of(language)), pages, paper), nutrition_as)
+    return Wanted(form, Writer(Reader(units, energy, temperature, words_of(language)), pages, paper))
+
+
+#: A parameter of every route whose answer has a card and is made already.
+InWrittenForm = Annotated[Wanted, Depends(written_of)]
+
+
+def wanted_of(
+    written: InWrittenForm,
+    nutrition_as: Annotated[
+        Literal["US", "EU"] | None, Query(description="As `nutrition_as` of the body, which it replaces.")
+    ] = None,
+) -> Wanted:
+    """The same, with what the address asks for of the answer itself."""
+    return replace(written, nutrition_as=nutrition_as)
 
 
 #: A parameter of every route whose answer has a card.

@@ -3,6 +3,7 @@
 import signal
 import sys
 from contextlib import suppress
+from pathlib import Path
 from types import FrameType
 
 from service.app import create_app
@@ -10,6 +11,7 @@ from service.keys import refuse_to_stand_open
 from service.memory import share_heaps
 from service.settings import Settings
 from service.supervisor import supervise
+from service.work.folder import work_folder
 from service.worker import worker_of
 
 #: Seconds after which a thread that solves gives the interpreter to one that waits for it. A tenth of Python's own:
@@ -29,12 +31,17 @@ def serve(settings: Settings, host: str, port: int) -> bool:
     A process that stops because it was told to, by SIGTERM or SIGINT, ends with exit status 0.
     """
     refuse_to_stand_open(settings, host)
-    if settings.workers > 1:
-        return supervise(settings, host, port)
+    with work_folder(settings.work_folder) as work:
+        if settings.workers > 1:
+            return supervise(settings, host, port, work)
+        return _serve_alone(settings, host, port, work)
+
+
+def _serve_alone(settings: Settings, host: str, port: int, work: Path | None) -> bool:
     signal.signal(signal.SIGTERM, _end)
     quick_switches()
     share_heaps()
-    worker = worker_of(create_app(settings), settings, host, port)
+    worker = worker_of(create_app(settings, work=work), settings, host, port)
     with suppress(KeyboardInterrupt):  # SIGINT, raised again after the server has drained
         try:
             worker.run()

@@ -87,7 +87,7 @@ class Settings(BaseSettings):
     """Most targets of one brief."""
     time_limit_ceiling_s: Annotated[float, Field(gt=0, le=3600)] = 30.0
     """Longest time limit that a brief may ask for, seconds."""
-    ways_out_limit_s: Annotated[float, Field(gt=0, le=3600)] = 0.5
+    ways_out_time_s: Annotated[float, Field(gt=0, le=3600)] = 0.5
     """Longest time for the ways out of one conflict, seconds; what is not found by then is not told."""
     solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores)
     """Briefs solved at the same time, of each of the two kinds, in each worker; one a core when not set."""
@@ -95,6 +95,23 @@ class Settings(BaseSettings):
     """Solves of whole numbers that may go on beside those, once each has taken half a second."""
     solves_waiting: Annotated[int, Field(ge=0)] = 32
     """Briefs that may wait for their turn, of each kind, in each worker; one more is sent away with 503."""
+    work_folder: Path | None = None
+    """Folder in which the service makes one of its own, for as long as it runs, for answers that are fetched later;
+    that of the system for temporary files when not set."""
+    work_kept_s: Annotated[float, Field(gt=0, le=86400)] = 600.0
+    """Seconds that such an answer is kept."""
+    work_limit: Annotated[int, Field(ge=1)] = 1000
+    """Most such answers that are kept or worked on, of all workers together; one more is sent away with 503."""
+    work_limit_bytes: Annotated[int, Field(ge=1_000_000)] = 32_000_000
+    """Bytes of such answers, compressed, beyond which no more is taken."""
+    followers_limit: Annotated[int, Field(ge=0)] = 32
+    """Most clients that follow such work as events, in each worker; one more is sent away with 503."""
+    keep_folder: Path | None = None
+    """Folder for the brief and the programme of each solve that stays undecided or fails; none is kept when not set."""
+    kept_files: Annotated[int, Field(ge=2)] = 200
+    """Most files in that folder, two for each solve; the oldest go first."""
+    kept_bytes: Annotated[int, Field(ge=100_000)] = 50_000_000
+    """Most bytes in that folder; the oldest go first."""
 
 
 #: The settings that are limits of what is taken in: each is named in the problem that enforces it.
@@ -111,6 +128,9 @@ LIMITS = (
     "solves_at_once",
     "slow_solves_at_once",
     "solves_waiting",
+    "work_limit",
+    "work_limit_bytes",
+    "followers_limit",
 )
 
 

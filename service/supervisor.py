@@ -9,10 +9,13 @@ import socket
 import sys
 import threading
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import SpawnProcess
 from multiprocessing.reduction import DupFd
+from pathlib import Path
 from typing import Protocol
 
 from service import logs
@@ -46,8 +49,11 @@ class _Held:
     has_been_ready: bool = False
 
 
-def supervise(settings: Settings, host: str, port: int) -> bool:
-    """Keep `settings.workers` workers answering until the process is told to stop. Says if they started."""
+def supervise(settings: Settings, host: str, port: int, work: Path | None = None) -> bool:
+    """Keep `settings.workers` workers answering until the process is told to stop. Says if they started.
+
+    work: the folder where they keep what is asked for later; None where nothing can be.
+    """
     logging.config.dictConfig(dict(logs.CONFIG))
     try:
         listener = socket.create_server((host, port), family=_family(host), backlog=2048)
@@ -58,20 +64,20 @@ def supervise(settings: Settings, host: str, port: int) -> bool:
     for each in (signal.SIGTERM, signal.SIGINT):
         signal.signal(each, lambda _, __: told.set())
     memory = shared_memory(settings.workers)
-    workers = [_start(settings, listener, memory, row) for row in range(settings.workers)]
+    start = partial(_start, settings, listener, memory, work)
+    workers = [start(row) for row in range(settings.workers)]
     try:
-        return _keep(workers, settings, listener, memory, told)
+        return _keep(workers, start, listener, told)
     finally:
         _end(workers, settings)
+        listener.close()
 
 
 def _family(host: str) -> socket.AddressFamily:
     return socket.AF_INET6 if ":" in host else socket.AF_INET
 
 
-def _keep(
-    workers: list[_Held], settings: Settings, listener: socket.socket, memory: int | None, told: threading.Event
-) -> bool:
+def _keep(workers: list[_Held], start: Callable[[int], _Held], listener: socket.socket, told: threading.Event) -> bool:
     said = False
     while not told.is_set():
         wait([worker.process.sentinel for worker in workers], _LOOK_EVERY_S)
@@ -83,7 +89,7 @@ def _keep(
                 return False  # the others would fail in the same way
             _log.error("worker died", extra={"pid": worker.process.pid, "status": worker.process.exitcode})
             time.sleep(_LOOK_EVERY_S)
-            workers[place] = _start(settings, listener, memory, place)
+            workers[place] = start(place)
         if not said and all(worker.has_been_ready for worker in workers):
             said = True
             address, port = listener.getsockname()[:2]
@@ -92,12 +98,12 @@ def _keep(
     return True
 
 
-def _start(settings: Settings, listener: socket.socket, memory: int | None, row: int) -> _Held:
+def _start(settings: Settings, listener: socket.socket, memory: int | None, work: Path | None, row: int) -> _Held:
     context = multiprocessing.get_context("spawn")  # a fork would take the threads' locks along
     ready, answers = context.Pipe(duplex=False)
     ends, life = context.Pipe(duplex=False)
     counts: _Descriptor | None = None if memory is None else DupFd(memory)
-    process = context.Process(target=_work, args=(_Given(settings, listener, answers, ends, counts, row),))
+    process = context.Process(target=_work, args=(_Given(settings, listener, answers, ends, counts, row, work),))
     process.start()
     answers.close()
     ends.close()
@@ -121,6 +127,7 @@ class _Given:
     """What a worker is given. answers: takes a word once it answers. ends: closed with the supervisor.
 
     counts: of the memory that counts are shared in, a descriptor; None where there is none. row: its own in there.
+    work: the folder that is shared; None where there is none.
     """
 
     settings: Settings
@@ -129,6 +136,7 @@ class _Given:
     ends: Connection
     counts: _Descriptor | None
     row: int
+    work: Path | None
 
     def metrics(self) -> Metrics:
         """The counts, shared where they can be."""
@@ -145,7 +153,7 @@ def _work(given: _Given) -> None:
     signal.signal(signal.SIGTERM, lambda _, __: sys.exit(0))
     quick_switches()
     share_heaps()
-    worker = worker_of(create_app(given.settings, metrics=given.metrics()), given.settings, "", 0)
+    worker = worker_of(create_app(given.settings, metrics=given.metrics(), work=given.work), given.settings, "", 0)
     threading.Thread(target=_end_with, args=(given.ends,), daemon=True).start()
     threading.Thread(target=_say_ready, args=(worker, given.answers), daemon=True).start()
     worker.run(sockets=[given.listener])

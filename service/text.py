@@ -1,11 +1,12 @@
 """An answer as text for the terminal. It rounds for reading; the amounts to weigh out are printed exactly."""
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
 from service.schemas.dish import DishAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
 from service.schemas.rules import RuleAnswer
+from service.text_bars import bar_rows
 from service.text_beside import alternative_lines, in_the_way_lines, way_out_lines, worth_line
 from service.text_cooking import cooking_lines
 from service.text_holds import carried_line, worst_lines
@@ -19,16 +20,17 @@ _WIDTH = 100
 _NUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g", "fibre_g")
 
 
-def readable(answer: Answer) -> str:
-    """The answer as lines of text."""
-    return "\n".join(_lines(answer)) + "\n"
+def readable(answer: Answer, *, bars: bool = False) -> str:
+    """The answer as lines of text. bars: with small bars, for a terminal."""
+    return "\n".join(_lines(answer, bars=bars)) + "\n"
 
 
-def _lines(answer: Answer) -> Iterator[str]:
+def _lines(answer: Answer, *, bars: bool) -> Iterator[str]:
     yield f"{answer.title} ({answer.portions} {'portion' if answer.portions == 1 else 'portions'})"
     match answer:
         case PlanAnswer():
             yield from _dish(answer)
+            yield from _table("At a glance", bar_rows(answer) if bars else [], numbers=0)
             yield from _paragraphs("Wishes that are missed", in_the_way_lines(answer.in_the_way))
             yield from _paragraphs("Proof", [*_levels(answer.proof), _solved_by(answer.proof)])
             yield from _paragraphs("What it is worth", map(worth_line, answer.worth or ()))
@@ -168,7 +170,7 @@ def _solved_by(proof: ProofAnswer) -> str:
     return f"solved by {proof.solver} {proof.solver_version} in {proof.seconds:.2f} s"
 
 
-def _table(heading: str, rows: list[tuple[str, ...]], numbers: int = 1) -> Iterator[str]:
+def _table(heading: str, rows: Sequence[tuple[str, ...]], numbers: int = 1) -> Iterator[str]:
     """Aligned columns under a heading: names to the left, then so many columns of numbers to the right."""
     if not rows:
         return

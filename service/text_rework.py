@@ -1,7 +1,7 @@
 """A dish made anew as text for the terminal: what changed and why, the numbers before and after, then the dish."""
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from service.schemas.answer import PlanAnswer
 from service.schemas.dish import DishAnswer, TargetAnswer
@@ -13,28 +13,42 @@ _WIDTH = 100
 _NUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g")
 
 
-def readable_rework(answer: ReworkAnswer) -> str:
-    """The answer as lines of text."""
-    return "\n".join(_lines(answer)) + "\n" + readable(answer.answer)
+def readable_rework(answer: ReworkAnswer, *, bars: bool = False) -> str:
+    """The answer as lines of text. bars: with small bars, for a terminal."""
+    return "\n".join(_lines(answer)) + "\n" + readable(answer.answer, bars=bars)
 
 
 def _lines(answer: ReworkAnswer) -> Iterator[str]:
+    yield from _listed("The dish was scaled first", answer.scaling)
     if answer.fix is not None:
         place = f" ({answer.fix.component})" if answer.fix.component is not None else ""
         yield f"It was {answer.fix.reason}: {answer.fix.what}{place}."
         yield ""
     if isinstance(answer.answer, PlanAnswer):
-        yield "What changes" if answer.changes else "Nothing has to change."
-        for change in answer.changes:
-            yield from _change(change)
-        yield "  Everything else stays as it was."
-        yield ""
-        yield "A portion, before and after"
-        yield from _numbers(answer.before, answer.answer)
-        yield ""
-    if answer.substitutes:
-        yield "What may stand in for what is left out"
-        yield from (f"  {each.text} ({each.role})" for each in answer.substitutes)
+        yield from _changes(answer, answer.answer)
+    yield from _listed(
+        "What may stand in for what is left out", [f"({each.role}) {each.text}" for each in answer.substitutes]
+    )
+    together = answer.substitutes_together
+    yield from _listed("All of it replaced at once", [] if together is None else [together.text])
+
+
+def _changes(answer: ReworkAnswer, plan: PlanAnswer) -> Iterator[str]:
+    yield "What changes" if answer.changes else "Nothing has to change."
+    for change in answer.changes:
+        yield from _change(change)
+    yield "  Everything else stays as it was."
+    yield ""
+    yield "A portion, before and after"
+    yield from _numbers(answer.before, plan)
+    yield ""
+
+
+def _listed(title: str, texts: Sequence[str]) -> Iterator[str]:
+    if texts:
+        yield title
+        for text in texts:
+            yield from textwrap.wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="    ")
         yield ""
 
 

@@ -10,10 +10,10 @@ import uvicorn
 from fastapi import FastAPI
 
 from service import logs
-from service.capacity import Capacity
 from service.connections import bounded_connection
-from service.memory import give_back
+from service.memory import give_back, settle
 from service.settings import Settings
+from service.work.run import Runner
 
 #: Seconds after the longest solve that a stopping service still gives to answers under way, unless it is set.
 _LONGER_THAN_A_SOLVE_S = 5.0
@@ -35,25 +35,32 @@ def grace_of(settings: Settings) -> float:
 class Worker(uvicorn.Server):
     """Ends in two steps: it refuses briefs, says that it is not ready and finishes what it took; then it closes."""
 
-    def __init__(self, config: uvicorn.Config, capacity: Capacity, grace_s: float) -> None:
+    def __init__(self, config: uvicorn.Config, runner: Runner, grace_s: float) -> None:
         super().__init__(config)
-        self._capacity, self._grace_s = capacity, grace_s
+        self._runner, self._capacity, self._grace_s = runner, runner.capacity, grace_s
 
     async def main_loop(self) -> None:
         """Until it is told to stop and all is answered, or the grace is over."""
         await super().main_loop()
         self._capacity.close()
         ends = time.monotonic() + self._grace_s
-        while self._capacity.under_way and time.monotonic() < ends and not self.force_exit:  # noqa: ASYNC110
+        while self._is_needed and time.monotonic() < ends and not self.force_exit:  # noqa: ASYNC110
             await asyncio.sleep(_LOOK_EVERY_S)
+
+    @property
+    def _is_needed(self) -> bool:
+        """Whether anybody waits for an answer, or asks soon for one that is hardly there."""
+        return bool(self._capacity.under_way) or self._runner.lingers
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """Close. A solve that goes on past the grace cannot be stopped, so the process ends under it."""
         overrun = self._capacity.under_way
+        self._runner.give_up()
         await super().shutdown(sockets)
         if overrun:
             _log.error("ended with solves under way", extra={"solves": overrun})
             os._exit(0)
+        self._runner.close()
 
 
 async def _give_back() -> None:
@@ -76,4 +83,5 @@ def worker_of(app: FastAPI, settings: Settings, host: str, port: int) -> Worker:
         callback_notify=_give_back,
         timeout_notify=_GIVE_BACK_EVERY_S,
     )
-    return Worker(config, app.state.capacity, grace_of(settings))
+    settle()
+    return Worker(config, app.state.runner, grace_of(settings))

@@ -9,6 +9,7 @@ A food group is no allergen: "Dairy and Egg Products" makes butter no egg.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
@@ -19,6 +20,10 @@ from solver.tables import read_table
 
 #: A food that contains the one contains the other (Annex II of Regulation (EU) No 1169/2011, 1: wheat).
 _IMPLIES: Mapping[str, str] = MappingProxyType({"wheat": "gluten cereals"})
+
+
+#: Foods whose statements are kept; the words of the rules are many, and a pantry names the same foods again and again.
+MOST_FOODS = 1024
 
 
 class Statement(Enum):
@@ -92,7 +97,8 @@ def load_allergen_rules(folder: Path) -> AllergenRules:
     )
 
 
-def allergens_of(food: Food, rules: AllergenRules) -> dict[str, Statement]:
+@lru_cache(maxsize=MOST_FOODS)
+def allergens_of(food: Food, rules: AllergenRules) -> Mapping[str, Statement]:
     """A statement for every code.
 
     A dish contains what any ingredient contains, and is NOT_BY_NATURE only where all ingredients are. A label is what

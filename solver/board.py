@@ -30,27 +30,47 @@ class Board:
     hopeful: bool = False
     corners: tuple["Board", ...] = ()
 
+    @property
+    def spoons(self) -> range:
+        """Numbers of the uses that are drippings spooned back; they come last."""
+        first = len(self.uses)
+        while first and self.uses[first - 1].is_spoon:
+            first -= 1
+        return range(first, len(self.uses))
+
 
 def board_of(brief: Brief, counted: Counted, mixtures: Mixtures = CAREFUL) -> Board:
     """Lay out the items that count."""
     parts = sorted(brief.parts, key=lambda part: part.name)  # so that their order in a brief never matters
     uses = uses_of(counted.items, parts)
-    spoons = sum(use.is_spoon for use in uses)
-    numbers = [use.number for use in uses if use.number is not None]
-    raw = np.vstack((counted.matrix[numbers], np.zeros((spoons, len(COLUMNS)))))
+    raw = _raw(uses, counted)
     pans = tuple(_mixed(pan, mixtures) for pan in pans_of(parts, uses, raw))
-    by_item: list[list[int]] = [[] for _ in counted.items]
-    for n, number in enumerate(numbers):
-        by_item[number].append(n)
     return Board(
         uses=uses,
         raw=raw,
         eaten=_eaten(uses, raw, pans),
         pans=pans,
-        by_item=tuple(map(tuple, by_item)),
+        by_item=_by_item(uses, counted),
         hopeful=mixtures.hopeful,
         corners=_corners(brief, counted, mixtures),
     )
+
+
+def _raw(uses: tuple[Use, ...], counted: Counted) -> FloatArray:
+    numbers = [use.number for use in uses if use.number is not None]
+    if len(uses) == len(numbers) == len(counted.items):
+        return counted.matrix  # each item has one use, in its place
+    return np.vstack((counted.matrix[numbers], np.zeros((len(uses) - len(numbers), len(COLUMNS)))))
+
+
+def _by_item(uses: tuple[Use, ...], counted: Counted) -> tuple[tuple[int, ...], ...]:
+    if len(uses) == len(counted.items):
+        return tuple(zip(range(len(uses)), strict=True))
+    by_item: list[list[int]] = [[] for _ in counted.items]
+    for n, use in enumerate(uses):
+        if use.number is not None:
+            by_item[use.number].append(n)
+    return tuple(map(tuple, by_item))
 
 
 def _corners(brief: Brief, counted: Counted, mixtures: Mixtures) -> tuple[Board, ...]:

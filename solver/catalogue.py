@@ -1,8 +1,8 @@
-"""The foods of one table, held as arrays; a `Food` is made when it is asked for, as a view of its row."""
+"""The foods of one table, held as arrays; a `Food` is made when it is first asked for, as a view of its row."""
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
@@ -45,6 +45,7 @@ class Catalogue:
     standard_errors: the same shape, NaN where not given; none is given for what is derived.
     factors: (foods, 3) kcal per g protein, fat, carbohydrate; NaN where the food has none of its own.
     refuse_percent: (foods,) of the weight as purchased; NaN where the source does not know it.
+    made: by id, the foods that were asked for before.
     """
 
     ids: tuple[str, ...]
@@ -58,6 +59,7 @@ class Catalogue:
     refuse_percent: FloatArray
     measures: MeasureColumns
     row_of: Mapping[str, int]
+    made: dict[str, Food] = field(default_factory=dict, init=False, repr=False)
 
     def __len__(self) -> int:
         return len(self.ids)
@@ -66,7 +68,16 @@ class Catalogue:
         return food_id in self.row_of
 
     def food(self, food_id: str) -> Food:
-        """One food; its arrays are views of this catalogue's. Raises KeyError for an id that is not in the table."""
+        """One food, the same each time. Raises KeyError for an id that is not in the table.
+
+        Its arrays are views of this catalogue's.
+        """
+        found = self.made.get(food_id)
+        if found is None:
+            found = self.made[food_id] = self._make(food_id)
+        return found
+
+    def _make(self, food_id: str) -> Food:
         row = self.row_of[food_id]
         return Food(
             id=food_id,

@@ -18,6 +18,7 @@ from solver.levels import Level
 from solver.numerics import ROW_MAGNITUDE, VERIFICATION, BoolArray, FloatArray
 from solver.outcome import Checked, ProofStatus
 from solver.program import Rows
+from solver.watch import Look, Watch, looking
 
 #: Part of the time left that a level may take when others follow it.
 SHARE_OF_TIME = 0.6
@@ -106,24 +107,31 @@ class Chain:
         """The bounds of the programme as formulated."""
         return self._start
 
-    def run(self, levels: Sequence[Level], deadline: Deadline) -> ChainEnd:
-        """Solve the levels until one finds nothing. Raises VerificationError or BackendError when a solver lies."""
+    def run(self, levels: Sequence[Level], deadline: Deadline, watch: Watch | None = None) -> ChainEnd:
+        """Solve the levels until one finds nothing. Raises VerificationError or BackendError when a solver lies.
+
+        watch: shown each level while it is solved and at its end.
+        """
         solved: list[Solved] = []
         for number, level in enumerate(levels):
             last = number == len(levels) - 1
-            raw = self._solve(level, deadline if last else deadline.share(SHARE_OF_TIME))
+            raw = self._solve(level, deadline if last else deadline.share(SHARE_OF_TIME), watch)
             _refuse_unsound(raw)
             if raw.x is None:
                 status = raw.status
                 return ChainEnd(tuple(solved + self._unreached(levels[number:], solved)), status, self._freed)
-            solved.append(self._judged(level, raw))
+            found = self._judged(level, raw)
+            solved.append(found)
+            if watch is not None:
+                watch(Look(self._formulation, level, found.value, found.bound, found.x))
             if not last:
                 self._hold(level, raw, level.absolute_gap if levels[number + 1].breaks_ties else 0.0)
                 self._free_missed(raw.x)
         return ChainEnd(tuple(solved), Status.OPTIMAL, self._freed)
 
-    def _solve(self, level: Level, deadline: Deadline) -> RawSolution:
+    def _solve(self, level: Level, deadline: Deadline, watch: Watch | None) -> RawSolution:
         self._session.set_cost(level.cost)
+        self._session.watch(None if watch is None else looking(watch, self._formulation, level))
         return self._session.solve(Limits(deadline, level.absolute_gap))
 
     def _judged(self, level: Level, raw: RawSolution) -> Solved:

@@ -83,11 +83,6 @@ def formulate(
     return Formulation(brief, program, layout, exact, mixtures)
 
 
-def is_weighed(item: PantryItem) -> bool:
-    """Whether the item is weighed to 0.1 g; a step of just that is the same thing."""
-    return item.step is None or math.isclose(item.step.grams, PRINTED_STEP_G, rel_tol=1e-9)
-
-
 def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: frozenset[str]) -> Layout:
     ordered = sorted(brief.targets, key=lambda target: target.id)
     found_sides = tuple(side for target in ordered for side in sides(target, board, brief))
@@ -104,14 +99,20 @@ def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: 
         chosen |= frozenset(item.name for item in counted.items if item.to_buy)
     weighed_unit = PRINTED_STEP_G if grid else WEIGHED_UNIT_G
     items = [use.item for use in board.uses]
-    unit_g = np.array([_unit_g(item, weighed_unit) for item in items], dtype=np.float64)
-    weighed = np.array([is_weighed(item) for item in items], dtype=np.bool_)
+    # What has no step is weighed to 0.1 g; a step of just that is the same thing.
+    step_g = np.array([np.nan if item.step is None else item.step.grams for item in items], dtype=np.float64)
+    weighed = np.isnan(step_g) | np.isclose(step_g, PRINTED_STEP_G, rtol=1e-9, atol=0.0)
+    unit_g = np.where(weighed, weighed_unit, step_g)
     return Layout(
         items=counted.items,
         board=board,
         unit_g=unit_g,
         weighed=weighed,
-        switched=tuple(n for n, item in enumerate(counted.items) if _is_switched(item) or item.name in chosen),
+        switched=tuple(
+            n
+            for n, item in enumerate(counted.items)
+            if (item.least_when_used_g is not None and _is_switched(item)) or (chosen and item.name in chosen)
+        ),
         choices=tuple(sorted(brief.choices, key=lambda choice: choice.id)),
         exact=tuple(n for n, pan in enumerate(board.pans) if pan.component.name in exact),
         sides=found_sides,
@@ -120,10 +121,6 @@ def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: 
         left_out=counted.left_out,
         near=near_of(brief, board.uses, unit_g, weighed, grid=grid),
     )
-
-
-def _unit_g(item: PantryItem, weighed_unit: float) -> float:
-    return weighed_unit if is_weighed(item) or item.step is None else item.step.grams
 
 
 def _is_switched(item: PantryItem) -> bool:

@@ -2,14 +2,13 @@
 
 Of pieces the part of their fat that is kept goes from one end of its 90 % interval to the other; where nothing is known
 all of it may run out, or none. A mix keeps its half-interval less or more, as wide as where its curve is a guess.
-What the scale said of a pan has no error here, but what fat ran out is as open as it is without a weight of the fat.
+What the scale said of a pan has no error here, but without a weight of the fat what ran out is as open as ever.
 """
 
 from dataclasses import replace
 
 from solver.components import Component, Placed
 from solver.cook import BEYOND_RANGE
-from solver.cooked import CookedComponent
 from solver.cooking_rows import CookingRow
 from solver.holds import Holds
 
@@ -27,14 +26,14 @@ def placed_at(placed: Placed, holds: Holds, *, all_kept: bool) -> Placed:
 
 def half_kept_g_per_g(component: Component, holds: Holds | None) -> float:
     """By how much what a mix keeps of its fat is open, g per g raw; 0 where the table has no say."""
-    if holds is None or not holds.cooking or component.curve is None:
+    if holds is None or not holds.cooking or component.curve is None or component.drippings_g is not None:
         return 0.0
     return holds.scale * BEYOND_RANGE * component.curve.fat_kept_half_interval_g_per_g
 
 
-def half_settled_g(settled: CookedComponent, holds: Holds | None) -> float:
-    """By how much the fat that ran out of a pan that is settled is open, g."""
-    return 0.0 if holds is None or not holds.cooking else holds.scale * settled.rendered_half_g
+def half_kept_g(component: Component, raw_g: float, holds: Holds | None) -> float:
+    """The same of so much of it, g."""
+    return half_kept_g_per_g(component, holds) * raw_g
 
 
 def _kept(placed: Placed) -> float:

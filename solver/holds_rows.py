@@ -15,11 +15,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from solver.as_eaten import PLACE, SLICE_COLUMNS
+from solver.as_eaten import COLUMNS, PLACE, SLICE_COLUMNS, rendered
 from solver.board import Board
 from solver.brief import Brief, EnergyBasis
 from solver.cooked import CookedComponent
-from solver.holds_cooking import half_kept_g_per_g, half_settled_g
+from solver.holds_cooking import half_kept_g, half_kept_g_per_g
 from solver.holds_ways import ways_off
 from solver.numerics import FloatArray
 from solver.pans import Pan
@@ -69,7 +69,7 @@ def _stated_and_off(
                 uses[pan.members] -= abs(weight) * half_kept_g_per_g(pan.component, brief.holds)
             else:
                 constant += _settled_fall(pan.settled, of_pan, weight)
-                constant += abs(weight) * half_settled_g(pan.settled, brief.holds) / 100
+                constant += abs(weight) * half_kept_g(pan.component, pan.settled.raw_g, brief.holds) / 100
         elif pan.spoon is not None:
             # With less fat run out than is spooned back, all of it is eaten.
             off[pan.members] = np.maximum(off, served)[pan.members]
@@ -97,9 +97,19 @@ def _fall(stated: FloatArray, moved: list[FloatArray], wanted: Mapping[str, floa
 def _with_all_sources(board: Board) -> tuple[Pan, ...]:
     pans = []
     for number, pan in enumerate(board.pans):
-        sources = np.vstack([pan.sources, *(corner.pans[number].sources for corner in board.corners)])
+        held = [_each_source(at, at.pans[number]) for at in (board, *board.corners)]
+        sources = np.vstack([pan.sources, *held])
         pans.append(replace(pan, sources=sources))
     return tuple(pans)
+
+
+def _each_source(board: Board, pan: Pan) -> FloatArray:
+    """What 100 g of rendered fat take along; of a settled pan by item: only its composition decides the mixture."""
+    if pan.settled is None:
+        return pan.sources
+    raw = board.raw[pan.members]
+    rows = [100 * rendered(row) / row[PLACE["fat_g"]] for row in raw if row[PLACE["fat_g"]] > 0]
+    return np.array(rows).reshape(-1, len(COLUMNS))
 
 
 def _fall_in(board: Board, pan: Pan, moved: list[Pan], wanted: Mapping[str, float], weight: float) -> FloatArray:

@@ -3,16 +3,18 @@
 The musts are kept, the wishes that are served before it, and those served together with it, are held at what the plan
 misses them by, and the wish itself is asked to be missed by less. What has no plan then goes through the deletion
 filter of `conflict`, with the wish kept throughout: what is left stands in its way, and without any one of them the
-wish could be served better.
+wish could be served better. What the musts have to hold within is one of them, told by the same brief as stated.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from enum import Enum
 
 import numpy as np
 
-from solver.backends.base import Backend
+from solver.backends.base import Backend, Session
+from solver.brief import Brief
 from solver.chain import NO_MISS
 from solver.conflict import SessionTest, demands
 from solver.deadline import Deadline
@@ -21,7 +23,7 @@ from solver.exactness import mixes_left
 from solver.formulate import Formulation, formulate
 from solver.levels import completed
 from solver.missing import count
-from solver.numerics import VERIFICATION, FloatArray
+from solver.numerics import VERIFICATION, BoolArray, FloatArray
 from solver.outcome import Dish, Member, MemberKind, Plan
 from solver.rules import Rule
 from solver.targets import Target
@@ -67,9 +69,9 @@ def in_the_way(plan: Plan, backend: Backend, deadline: Deadline) -> tuple[InTheW
     wishes = sorted(_missed(plan.dish), key=_served)
     if not wishes:
         return ()
-    formulation = _posed(plan)
-    misses = _misses(formulation, plan.dish)
-    return tuple(_explained(formulation, misses, wish, backend, deadline.share(SHARE_OF_TIME)) for wish in wishes)
+    briefs = [plan.brief] if plan.brief.holds is None else [plan.brief, replace(plan.brief, holds=None)]
+    served = tuple(_Served.of(brief, plan.dish) for brief in briefs)
+    return tuple(_explained(served, wish, backend, deadline.share(SHARE_OF_TIME)) for wish in wishes)
 
 
 def _missed(dish: Dish) -> Iterator[Target | Rule]:
@@ -86,16 +88,36 @@ def _served(wish: Target | Rule) -> tuple[int, str]:
     return wish.priority or 0, wish.id
 
 
-def _posed(plan: Plan) -> Formulation:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Served:
+    """A brief posed, and what the printed amounts miss each side by, (sides,), as parts of their targets."""
+
+    formulation: Formulation
+    misses: FloatArray
+
+    @staticmethod
+    def of(brief: Brief, dish: Dish) -> "_Served":
+        formulation = _posed(brief)
+        return _Served(formulation, _misses(formulation, dish))
+
+    def own(self, wish: Target | Rule) -> BoolArray:
+        """Which sides are those of a wish, (sides,)."""
+        return np.array([side.target.id == wish.id for side in self.formulation.layout.sides], dtype=np.bool_)
+
+    def held(self, wish: Target | Rule, most: float) -> Formulation:
+        """Posed with the wish missed by no more than so much, and those before it and with it by no more than here."""
+        return _held(self.formulation, np.where(self.own(wish), most, self.misses + VERIFICATION), wish)
+
+
+def _posed(brief: Brief) -> Formulation:
     """It asks what has a plan, so mixes that could pretend are posed exactly."""
-    counted = count(plan.brief)
-    linear = formulate(plan.brief, counted, relaxable=True)
+    counted = count(brief)
+    linear = formulate(brief, counted, relaxable=True)
     mixes = mixes_left(linear)
-    return formulate(plan.brief, counted, relaxable=True, exact=mixes) if mixes else linear
+    return formulate(brief, counted, relaxable=True, exact=mixes) if mixes else linear
 
 
 def _misses(formulation: Formulation, dish: Dish) -> FloatArray:
-    """What the printed amounts miss each side by, (sides,), as parts of their targets."""
     layout = formulation.layout
     grams: dict[tuple[str, str], float] = {}
     for quantity in dish.quantities:
@@ -111,18 +133,16 @@ def _misses(formulation: Formulation, dish: Dish) -> FloatArray:
     return completed(formulation, np.array(amounts, dtype=np.float64), frozenset())[layout.miss_columns]
 
 
-def _explained(
-    formulation: Formulation, misses: FloatArray, wish: Target | Rule, backend: Backend, deadline: Deadline
-) -> InTheWay:
+def _explained(served: tuple[_Served, ...], wish: Target | Rule, backend: Backend, deadline: Deadline) -> InTheWay:
+    """served: the brief and, where it has to hold within something, the same brief as stated."""
     kind = MemberKind.RULE if isinstance(wish, Rule) else MemberKind.TARGET
-    own = np.array([side.target.id == wish.id for side in formulation.layout.sides], dtype=np.bool_)
-    missed_by = float(misses[own].max(initial=0.0))
+    missed_by = float(served[0].misses[served[0].own(wish)].max(initial=0.0))
     for part in CLOSER:
         closer = min(max(part * missed_by, LEAST_CLOSER), missed_by)
         if closer <= NO_MISS:
             break
-        most = np.where(own, missed_by - closer, misses + VERIFICATION)
-        found = _reason(_held(formulation, most, wish), Member(kind, wish.id), wish, backend, deadline)
+        held = [each.held(wish, missed_by - closer) for each in served]
+        found = _reason(held, Member(kind, wish.id), wish, backend, deadline)
         if found is not None:
             why, members, proven = found
             return InTheWay(kind, wish.id, why, closer / missed_by, members, proven)
@@ -146,24 +166,31 @@ def _stays(other: Target | Rule, wish: Target | Rule) -> bool:
 
 
 def _reason(
-    held: Formulation, wanted: Member, wish: Target | Rule, backend: Backend, deadline: Deadline
+    held: Sequence[Formulation], wanted: Member, wish: Target | Rule, backend: Backend, deadline: Deadline
 ) -> tuple[Why, tuple[Member, ...], bool] | None:
     """What is in the way; None where the wish can be served so, or nobody knows in time."""
-    every = (*demands(held), *_wishes(held, wish))
-    session = backend.open(held.program)
-    try:
-        session.set_cost(np.zeros(held.layout.width))
-        test = SessionTest(session, held, deadline)
+    first = held[0]
+    every = (*demands(first), *_wishes(first, wish))
+    with ExitStack() as opened:
+        sessions = [_opened(each, backend, opened) for each in held]
+        as_stated = (sessions[1], held[1]) if len(held) > 1 else None
+        test = SessionTest(sessions[0], first, deadline, as_stated)
         if not test.has_no_plan([*every, wanted]):
             return None
-        sure = not any(side.guarded for side in held.layout.sides)
+        sure = not any(side.guarded for side in first.layout.sides)
         if test.has_no_plan([wanted]):
             return Why.PANTRY, (), sure
         members = tuple(deletion_filter(every, lambda kept: test.has_no_plan([*kept, wanted])))
         # By the worst source of each row something may seem to be in the way that is not.
         return Why.FOUND, members, test.all_decided and sure
-    finally:
-        session.close()
+
+
+def _opened(held: Formulation, backend: Backend, opened: ExitStack) -> Session:
+    """A session that asks whether there is a plan at all, and is closed with the stack."""
+    session = backend.open(held.program)
+    opened.callback(session.close)
+    session.set_cost(np.zeros(held.layout.width))
+    return session
 
 
 def _wishes(held: Formulation, wish: Target | Rule) -> Iterator[Member]:

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from solver.closest_rows import kept_of_base
 from solver.formulate import Formulation
 from solver.numerics import PRINTED_STEP_G, FloatArray
@@ -25,13 +27,14 @@ def amounts_of(formulation: Formulation, amounts: FloatArray) -> Amounts:
     """
     brief, layout = formulation.brief, formulation.layout
     steps: int | None
-    asked = {item.name: (place, item) for place, item in enumerate(brief.pantry)}
+    used = sorted({*np.flatnonzero(amounts).tolist(), *layout.board.spoons})
+    named = {layout.uses[n].item.name for n in used}
+    asked = {item.name: (place, item) for place, item in enumerate(brief.pantry) if item.name in named}
     parts = {component.name: place for place, component in enumerate(brief.parts)}
     found: list[tuple[tuple[int, int], Quantity]] = []
     spoons: dict[str, int] = {}
-    for n, use in enumerate(layout.uses):
-        if amounts[n] == 0 and not use.is_spoon:
-            continue
+    for n in used:
+        use = layout.uses[n]
         if use.is_spoon:
             spoons[use.component.name] = round(amounts[n])
             continue

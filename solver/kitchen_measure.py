@@ -44,7 +44,11 @@ _CUP_PARTS = tuple(sorted({*_QUARTERS, Fraction(1, 3), Fraction(2, 3)}))
 _CUPS = tuple(whole + part for whole in range(16) for part in _CUP_PARTS if whole + part)
 
 #: What each volume is used for: up to a tablespoon, up to half a cup (4 tbsp are 1/4 cup), up to a gallon.
-_COOKS_AMOUNTS = {TEASPOON: _SPOONS_SMALL, TABLESPOON: _SPOONS_LARGE, CUP: _CUPS}
+_COOKS_AMOUNTS = {
+    unit: tuple(map(float, amounts))
+    for unit, amounts in ((TEASPOON, _SPOONS_SMALL), (TABLESPOON, _SPOONS_LARGE), (CUP, _CUPS))
+}
+_COOKS_COUNTS = tuple(map(float, range(1, _MOST_PIECES + 1)))
 _COOKS_PIECES = frozenset(
     unit_words(piece).words
     for piece in (
@@ -111,13 +115,13 @@ def _candidates(grams: float, food: Food) -> Iterator[tuple[int, KitchenMeasure]
     rows = rows_of(food)
     for row in rows:
         if _is_cooks_piece(row):
-            yield from _nearest(0, row.measure.unit, tuple(map(Fraction, range(1, _MOST_PIECES + 1))), grams, food)
+            yield from _nearest(0, row.measure.unit, _COOKS_COUNTS, grams, food)
     if any(row.said.unit in _COOKS_AMOUNTS and (row.said.is_plain or not row.said.bare) for row in rows):
         for unit, amounts in _COOKS_AMOUNTS.items():
             yield from _nearest(1, unit.name, amounts, grams, food)
     for row in rows:
         if row.said.unit is CUP and not row.said.is_plain:
-            yield from _nearest(2, row.measure.unit, _CUPS, grams, food)
+            yield from _nearest(2, row.measure.unit, _COOKS_AMOUNTS[CUP], grams, food)
 
 
 def _is_cooks_piece(row: Row) -> bool:
@@ -125,14 +129,14 @@ def _is_cooks_piece(row: Row) -> bool:
 
 
 def _nearest(
-    rank: int, unit: str, amounts: tuple[Fraction, ...], grams: float, food: Food
+    rank: int, unit: str, amounts: tuple[float, ...], grams: float, food: Food
 ) -> Iterator[tuple[int, KitchenMeasure]]:
     """At most one: nothing where the food cannot be measured in the unit."""
     try:
         each_g = weigh_one(unit, food)
     except AmountError:
         return
-    amount = float(min(amounts, key=lambda amount: abs(float(amount) * each_g - grams)))
+    amount = min(amounts, key=lambda amount: abs(amount * each_g - grams))
     yield rank, KitchenMeasure(amount, unit, text_of(amount, unit), amount * each_g)
 
 

@@ -21,6 +21,8 @@ class StockLimits:
 
     def most_of_uses(self, layout: Layout, largest: float) -> FloatArray:
         """The most grams of each use, (uses,); `largest` for spoons."""
+        if len(layout.uses) == len(layout.items):
+            return self.most_g  # each item has one use, in its place
         return np.array([largest if use.number is None else self.most_g[use.number] for use in layout.uses])
 
 
@@ -34,9 +36,10 @@ def stock_limits(brief: Brief, layout: Layout) -> StockLimits:
     largest = largest_g(brief)
     step = np.array([PRINTED_STEP_G if item.step is None else item.step.grams for item in layout.items])
     least = np.array([item.at_least_g for item in layout.items])
-    on_hand = np.array([largest if item.on_hand_g is None else item.on_hand_g for item in layout.items])
-    at_most = np.array([largest if item.at_most_g is None else item.at_most_g for item in layout.items])
-    most = np.minimum(np.minimum(on_hand, at_most), largest)
+    # None becomes NaN, which `fmin` passes over.
+    on_hand = np.array([item.on_hand_g for item in layout.items], dtype=np.float64)
+    at_most = np.array([item.at_most_g for item in layout.items], dtype=np.float64)
+    most = np.fmin(np.fmin(on_hand, at_most), largest)
     # As `printable` has it of one item.
     return StockLimits(np.ceil(least / step - 1e-9) * step, np.floor(most / step + 1e-9) * step)
 
@@ -47,11 +50,11 @@ def column_bounds(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tup
     most_g: (uses,), how much of each use the pans are prepared for.
     """
     lower, upper = np.zeros(layout.width), np.ones(layout.width)
-    numbers = [use.number for use in layout.uses if use.number is not None]  # all but the spoons, which come last
+    uses_of_item = np.array([len(uses) for uses in layout.board.by_item], dtype=np.intp)
+    numbers = np.repeat(np.arange(len(uses_of_item)), uses_of_item)  # all but the spoons, which come last
     unit_g, counted = layout.unit_g[: len(numbers)], slice(0, len(numbers))
-    alone = np.array([len(layout.board.by_item[number]) == 1 for number in numbers], dtype=np.bool_)
     # Where an item has several uses, a row says the least of their sum.
-    lower[counted] = np.where(alone, stock.least_g[numbers] / unit_g, 0.0)
+    lower[counted] = np.where((uses_of_item == 1)[numbers], stock.least_g[numbers] / unit_g, 0.0)
     upper[counted] = stock.most_g[numbers] / unit_g
     _bound_pans(layout, most_g, lower, upper)
     open_miss = [np.inf if side.target.priority is not None else 0.0 for side in layout.sides]

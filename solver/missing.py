@@ -4,8 +4,9 @@ An optimiser that reads missing as zero seeks the gaps in a table, so an item wi
 takes no part, unless the brief says how to count it.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from operator import attrgetter
 
 import numpy as np
 
@@ -19,6 +20,9 @@ from solver.pantry import PantryItem
 from solver.quantities import QUANTITY
 from solver.rules import By
 
+_FOOD_ID = attrgetter("food.id")
+_TOTAL_KEY = attrgetter("food.id", "name")
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Counted:
@@ -31,11 +35,15 @@ class Counted:
 
 def count(brief: Brief) -> Counted:
     """Sort the pantry by food id and name, so that the order of a brief never matters, and sift it."""
-    items = tuple(_filled(item, brief.count_missing_as) for item in sorted(_wanted(brief), key=_total_key))
+    items = _ordered(brief)
+    if brief.count_missing_as:
+        items = tuple(_filled(item, brief.count_missing_as) for item in items)
     matrix = as_weighed(tuple(item.food for item in items), brief.energy_basis)
-    asks_salt = any(rule.by is By.SALT for rule in brief.rules)
-    unsalted = np.array([asks_salt and _lacks_salt(item, brief) for item in items], dtype=np.bool_)
-    lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1)) | unsalted
+    lacking: BoolArray = np.asarray(np.isnan(matrix[:, _needed(brief)]).any(axis=1))
+    if any(rule.by is By.SALT for rule in brief.rules):
+        lacking |= np.array([_lacks_salt(item, brief) for item in items], dtype=np.bool_)
+    if not lacking.any():
+        return Counted(items, matrix, ())
     return Counted(
         items=tuple(item for item, out in zip(items, lacking, strict=True) if not out),
         matrix=matrix[~lacking],
@@ -43,16 +51,17 @@ def count(brief: Brief) -> Counted:
     )
 
 
-def _wanted(brief: Brief) -> Iterator[PantryItem]:
-    return (item for item in brief.pantry if item.name not in brief.leave_out)
-
-
-def _total_key(item: PantryItem) -> tuple[str, str]:
-    return item.food.id, item.name
+def _ordered(brief: Brief) -> tuple[PantryItem, ...]:
+    """The items that take part, by food id and name."""
+    wanted = brief.pantry
+    if brief.leave_out:
+        wanted = tuple(item for item in wanted if item.name not in brief.leave_out)
+    alike = len(set(map(_FOOD_ID, wanted))) < len(wanted)
+    return tuple(sorted(wanted, key=_TOTAL_KEY if alike else _FOOD_ID))
 
 
 def _filled(item: PantryItem, count_as: Mapping[str, float]) -> PantryItem:
-    gaps = count_as and {name: value for name, value in count_as.items() if item.food.is_missing(name)}
+    gaps = {name: value for name, value in count_as.items() if item.food.is_missing(name)}
     if not gaps:
         return item
     per_100g = item.food.per_100g.copy()

@@ -21,10 +21,10 @@ from solver.cooked import CookedComponent, CookedItem, Evidence
 from solver.cooking_curves import holding_part
 from solver.drippings import FATTY_ACIDS
 from solver.foods import Food
-from solver.numerics import FloatArray
+from solver.numerics import BoolArray, FloatArray, IntArray
 from solver.nutrients import COLUMN, NUTRIENTS
 from solver.plate_off_energy import with_energy
-from solver.plate_off_moves import COLUMNS, Cause, Kind, cause, move
+from solver.plate_off_moves import COLUMNS, Cause, Kind, move
 from solver.plate_off_values import moved_with
 from solver.used import Used
 
@@ -37,6 +37,14 @@ _WHY = {
     Kind.LABEL_TOLERANCE: "the rules of its label let the truth be this far from the print; "
     "a side that they do not limit is not counted",
 }
+
+#: What others are counted from: an error of one of these moves more than itself.
+_COUNTED_FROM = frozenset(
+    {"energy_kcal", "protein_g", "fat_g", "total_carbohydrate_g", "available_carbohydrate_g", "fibre_g", "alcohol_g"}
+)
+
+#: (len(NUTRIENTS),), True for all others. Their columns of a move stand in the order of the nutrients.
+_ALONE: BoolArray = np.array([nutrient.name not in _COUNTED_FROM for nutrient in NUTRIENTS])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -76,9 +84,9 @@ def food_causes(eaten: Sequence[Eaten], basis: EnergyBasis) -> Iterator[Cause]:
     """One cause for each food and kind of error that moves anything."""
     for kind in (Kind.STANDARD_ERROR, Kind.LABEL_ROUNDING, Kind.LABEL_TOLERANCE):
         for same in _by_food(eaten, kind):
-            ends = _ends(kind, same, basis)
-            if ends:
-                yield cause(kind, ", ".join(dict.fromkeys(each.name for each in same)), f"{_WHY[kind]}.", ends)
+            up, down = _ends(kind, same, basis)
+            if len(up):
+                yield Cause(kind, ", ".join(dict.fromkeys(each.name for each in same)), f"{_WHY[kind]}.", up, down)
 
 
 def _by_food(eaten: Sequence[Eaten], kind: Kind) -> list[list[Eaten]]:
@@ -89,18 +97,31 @@ def _by_food(eaten: Sequence[Eaten], kind: Kind) -> list[list[Eaten]]:
     return list(found.values())
 
 
-def _ends(kind: Kind, same: Sequence[Eaten], basis: EnergyBasis) -> list[tuple[FloatArray, FloatArray]]:
-    """One pair for each value with an error, summed over the uses of the food."""
+def _ends(kind: Kind, same: Sequence[Eaten], basis: EnergyBasis) -> tuple[FloatArray, FloatArray]:
+    """Up and down, (errors, len(COLUMNS)): a row for each value with an error, summed over the uses of the food."""
     ups, downs = np.zeros((len(NUTRIENTS), len(COLUMNS))), np.zeros((len(NUTRIENTS), len(COLUMNS)))
     for each in same:
         below, above = next((below, above) for of, below, above in open_ends(each.food) if of is kind)
         stated = np.where(np.isnan(below), above, below)
-        for place in np.flatnonzero((np.nan_to_num(below) > 0) | (np.nan_to_num(above) > 0)):
+        below, above = np.nan_to_num(below), np.nan_to_num(above)
+        is_open = ((below > 0) | (above > 0)) & ~np.isnan(each.food.per_100g)
+        alone = np.flatnonzero(is_open & _ALONE).astype(np.int32)
+        ups[alone, alone] += _alone_on_plate(each, alone, above[alone])
+        downs[alone, alone] += _alone_on_plate(each, alone, -below[alone])
+        for place in np.flatnonzero(is_open & ~_ALONE):
             name = NUTRIENTS[place].name
-            if not each.food.is_missing(name):
-                ups[place] += _moved(each, name, float(np.nan_to_num(above[place])), stated, basis)
-                downs[place] += _moved(each, name, -float(np.nan_to_num(below[place])), stated, basis)
-    return [(up, down) for up, down in zip(ups, downs, strict=True) if up.any() or down.any()]
+            ups[place] += _moved(each, name, float(above[place]), stated, basis)
+            downs[place] += _moved(each, name, -float(below[place]), stated, basis)
+    moves = ups.any(axis=1) | downs.any(axis=1)
+    return ups[moves], downs[moves]
+
+
+def _alone_on_plate(each: Eaten, places: IntArray, changes: FloatArray) -> FloatArray:
+    """As `_moved` has it of each of these nutrients, (places,): what moves nothing but itself. changes: in 100 g."""
+    raw = each.grams * np.maximum(changes, -each.food.per_100g[places]) / 100
+    return np.array(
+        [_on_plate(each, NUTRIENTS[place].name, change) for place, change in zip(places, raw.tolist(), strict=True)]
+    )
 
 
 def _moved(each: Eaten, nutrient: str, change: float, stated: FloatArray, basis: EnergyBasis) -> FloatArray:

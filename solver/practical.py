@@ -6,7 +6,7 @@ rows; liver, enhanced meat and substitutes for salt are never proposed.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -81,18 +81,21 @@ def practical_foods(catalogue: Catalogue, rules: Sequence[PracticalRule]) -> tup
     """
     found: dict[int, tuple[int, str]] = {}
     seen: Counter[str] = Counter()
+    rows_of = _rows_by_group(catalogue)
     for rule in rules:
-        for row in _fitting(catalogue, rule):
-            if row not in found:
+        for row in rows_of.get(rule.group, ()):
+            if row not in found and rule.fits(rule.group, catalogue.names[row]):
                 found[row] = (seen[rule.kind], rule.kind)
                 seen[rule.kind] += 1
     ordered = sorted(found.items(), key=lambda each: each[1][0])
     return tuple(Practical(catalogue.food(catalogue.ids[row]), kind) for row, (_, kind) in ordered)
 
 
-def _fitting(catalogue: Catalogue, rule: PracticalRule) -> Iterator[int]:
-    pairs = enumerate(zip(catalogue.groups, catalogue.names, strict=True))
-    return (row for row, (group, name) in pairs if group == rule.group and rule.fits(group, name))
+def _rows_by_group(catalogue: Catalogue) -> dict[str, list[int]]:
+    rows_of: dict[str, list[int]] = {}
+    for row, group in enumerate(catalogue.groups):
+        rows_of.setdefault(group, []).append(row)
+    return rows_of
 
 
 def _words(text: str) -> tuple[str, ...]:

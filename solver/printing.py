@@ -7,7 +7,7 @@ be printed, which is exact, and slower. The bound of each level stays that of th
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -152,7 +152,7 @@ def rounding_margin(formulation: Formulation, in_use: BoolArray, sides: frozense
     moved[layout.pan_columns] = [
         float(pan.steepest() @ (half * layout.unit_g)[pan.members]) / 100 for pan in layout.board.pans if pan.has_column
     ]
-    worst = replace(rows, value=np.abs(rows.value)).times(moved)
+    worst = rows.magnitudes_times(moved)
     margin = np.zeros(rows.height)
     for number in sides:
         margin[number] = worst[number] + 2 * FEASIBILITY

@@ -48,11 +48,21 @@ class Rows:
 
     def times(self, x: FloatArray) -> FloatArray:
         """A @ x, shape (m,)."""
-        return _sum_by(self.row_of_entry, self.value * x[self.index], self.height)
+        return self._times(self.value, x)
+
+    def magnitudes_times(self, x: FloatArray) -> FloatArray:
+        """|A| @ x, shape (m,)."""
+        return self._times(np.abs(self.value), x)
+
+    def _times(self, value: FloatArray, x: FloatArray) -> FloatArray:
+        # A vertex has few columns that are not zero.
+        taken = x[self.index]
+        used = np.flatnonzero(taken)
+        return _sum_by(self.row_of_entry[used], value[used] * taken[used], self.height)
 
     def transposed_times(self, y: FloatArray) -> FloatArray:
         """A.T @ y, shape (n,)."""
-        return _sum_by(self.index, self.value * y[self.row_of_entry], self.width)
+        return _sum_by(self.index, self.value * np.repeat(y, np.diff(self.start)), self.width)
 
     def below(self, other: "Rows") -> "Rows":
         """These rows with `other` underneath; both must have the same width."""

@@ -7,6 +7,7 @@ that leads to a dish is the answer.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Protocol
 
 from solver.backends.base import Backend
@@ -19,9 +20,11 @@ from solver.rework_base import base_dish, base_dish_problems, grams_by_use
 from solver.rework_changes import Change, changes
 from solver.rework_fixes import Fix
 from solver.rework_said import Said, choices_of, rules_of
+from solver.rework_seasonings import with_seasonings_kept
 from solver.rework_why import Asking, with_reasons
 from solver.solve import solve as solve_brief
 from solver.usable import refuse_unusable
+from solver.watch import Watch
 
 #: Part of the time left that one fix may take when others may be tried after it.
 SHARE_OF_TIME = 0.6
@@ -33,7 +36,9 @@ DISH_SHARE = 0.6
 class Solve(Protocol):
     """The one way through, `solver.solve.solve`."""
 
-    def __call__(self, brief: Brief, backend: Backend, deadline: Deadline | None = None) -> Outcome:
+    def __call__(
+        self, brief: Brief, backend: Backend, deadline: Deadline | None = None, *, watch: Watch | None = None
+    ) -> Outcome:
         """Answer a brief."""
 
 
@@ -65,7 +70,8 @@ class ReworkAsked:
             prefer=(Preference.CLOSEST, *others),
             base=replace(base, stands_in={**_stand_ins(self.said, base), **base.stands_in}),
         )
-        return found if fix is None else fix.put_into(found)
+        kept = with_seasonings_kept(found, base, self.said)
+        return kept if fix is None else fix.put_into(kept)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +90,15 @@ class Reworked:
 
 
 def rework(
-    asked: ReworkAsked, backend: Backend, deadline: Deadline | None = None, solve: Solve = solve_brief
+    asked: ReworkAsked,
+    backend: Backend,
+    deadline: Deadline | None = None,
+    solve: Solve = solve_brief,
+    watch: Watch | None = None,
 ) -> Reworked:
     """Make a dish anew.
 
-    deadline: when all must be done; by default the brief's own time limit from now.
+    deadline: when all must be done; by default the brief's own time limit from now. watch: shown how far the dish is.
     Raises UnusableBrief for what contradicts itself, BackendError or VerificationError when a solver breaks or lies.
     """
     by = deadline or Deadline.after(asked.brief.time_limit_s)
@@ -97,7 +107,7 @@ def rework(
     if problems:
         raise UnusableBrief(problems)
     before = base_dish(asked.posed(None), asked.base)
-    outcome, fix = _first(asked, backend, by, solve)
+    outcome, fix = _first(asked, backend, by, partial(solve, watch=watch) if watch else solve)
     if not isinstance(outcome, Plan):
         return Reworked(outcome, fix, before, (), None)
     base = outcome.brief.base or asked.base

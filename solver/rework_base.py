@@ -17,7 +17,7 @@ from solver.verify import dish_of
 
 def base_dish(brief: Brief, base: Base) -> Dish:
     """What the base dish comes to. A target or rule that it lacks a value for is left out of its results."""
-    quantities = tuple(_quantities(brief, base))
+    quantities = tuple(base_quantities(brief, base))
     asked = replace(
         brief,
         pantry=tuple(quantity.item for quantity in quantities),
@@ -29,7 +29,7 @@ def base_dish(brief: Brief, base: Base) -> Dish:
 
 def base_dish_problems(brief: Brief, base: Base) -> Iterator[Problem]:
     """More spooned back than ran out."""
-    cooked = in_kitchen(tuple(_quantities(brief, base)), spoons_of_base(brief, base), brief).cooked
+    cooked = in_kitchen(tuple(base_quantities(brief, base)), spoons_of_base(brief, base), brief).cooked
     for problem in spoon_problems(brief.components, cooked):
         yield replace(problem, pointer="/base")
 
@@ -51,7 +51,8 @@ def grams_by_use(dish: Dish) -> dict[UseName, float]:
     return found | spooned
 
 
-def _quantities(brief: Brief, base: Base) -> Iterator[Quantity]:
+def base_quantities(brief: Brief, base: Base) -> Iterator[Quantity]:
+    """Its amounts, each of an item of which just that is there; without what there was none of."""
     amounts = base.by_use
     for item in brief.pantry:
         total = base.grams(item.name)

@@ -18,18 +18,24 @@ from solver.components import Component, Drippings
 from solver.cook import SPOON_G
 from solver.foods import Food
 from solver.joins import all_join
+from solver.rework_places import is_emulsion
 from solver.rules import By, Group, Rule, counted_g
 from solver.tables import read_table
 from solver.uses import drippings_named
 
-#: What a food does in a dish, by the words of the table: "fat", "liquid", "salt", "acid", "spice".
+#: What a food does in a dish, by the words of the table: "fat", "rich", "moist", "liquid", "salt", "acid", "spice".
 RolesOf: TypeAlias = Callable[[Food], Collection[str]]
 
 _ROLES: Mapping[str, frozenset[str]] = {
     "fat": frozenset({"fat"}),
-    "fat and liquid": frozenset({"fat", "liquid"}),
+    "rich": frozenset({"rich"}),
+    "fat and liquid": frozenset({"fat", "moist", "liquid"}),
+    "salt": frozenset({"salt"}),
     "salt, acid and spice": frozenset({"salt", "acid", "spice"}),
 }
+
+#: What makes an emulsion stiffer, and at last breaks it, where there is more of it.
+_THICKENS = frozenset({"fat"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +107,7 @@ def fixes_of(rows: Collection[FixRow], brief: Brief, base: Base, roles: RolesOf)
 
 def _fixes(row: FixRow, brief: Brief, base: Base, roles: RolesOf) -> Iterator[Fix]:
     if row.where == "everywhere":
-        yield from _less_salt(row, brief, base)
+        yield from _less_salt(row, brief, base, roles)
     elif row.where == "pan":
         yield from _spooned(row, brief, base)
     else:
@@ -117,7 +123,7 @@ def _is_place(component: Component, where: str, brief: Brief) -> bool:
 
 
 def _in_component(row: FixRow, component: Component, brief: Brief, base: Base, roles: RolesOf) -> Iterator[Fix]:
-    wanted = _ROLES[row.of]
+    wanted = _ROLES[row.of] - (_THICKENS if row.is_more and is_emulsion(component, brief, base) else frozenset())
     names = frozenset(
         item.name
         for item in brief.pantry
@@ -150,15 +156,24 @@ def _spooned(row: FixRow, brief: Brief, base: Base) -> Iterator[Fix]:
             yield Fix(row, part.name, frozenset({use}), teaspoons={part.name: (0, most)})
 
 
-def _less_salt(row: FixRow, brief: Brief, base: Base) -> Iterator[Fix]:
-    """Salt of all sources to the raw dish, so that more of what has none mends it as well."""
+def _less_salt(row: FixRow, brief: Brief, base: Base, roles: RolesOf) -> Iterator[Fix]:
+    """Salt of all sources to the raw dish: by less of the salt itself, as far as that goes, or however it may be."""
     missing = brief.count_missing_as.get("sodium_mg", 0.0)
     foods = {item.name: item.food for item in brief.pantry}
     there = [each for each in base.amounts if each.item in foods]
     whole = sum(each.grams for each in there)
-    salt = sum(each.grams * counted_g(foods[each.item], By.SALT, missing) for each in there)
-    if whole <= 0 or salt <= 0:
+    salt = {each.use: each.grams * counted_g(foods[each.item], By.SALT, missing) for each in there}
+    total = sum(salt.values())
+    if whole <= 0 or total <= 0:
         return
     every = Group(frozenset(foods), joins=all_join)
-    rule = Rule(f"{row.reason}: salt of all sources", every, By.SALT, every, upper=row.factor * salt / whole)
-    yield Fix(row, None, frozenset(), (rule,))
+    share = Rule(f"{row.reason}: salt of all sources", every, By.SALT, every, upper=row.factor * total / whole)
+    if row.of == "salt share":
+        yield Fix(row, None, frozenset(), (share,))
+        return
+    uses = frozenset(use for use, grams in salt.items() if grams > 0 and _ROLES["salt"] & set(roles(foods[use[0]])))
+    left = sum(salt[use] for use in uses) - (1 - row.factor) * total
+    if uses:
+        group = Group(frozenset(item for item, _ in uses))
+        itself = Rule(f"{row.reason}: the salt itself", group, By.SALT, upper=max(left, 0.0))
+        yield Fix(row, None, uses, (share, itself))

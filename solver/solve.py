@@ -23,21 +23,22 @@ from solver.outcome import Conflict, Outcome
 from solver.printing import print_amounts
 from solver.task import Task
 from solver.usable import refuse_left_out, refuse_unusable
+from solver.watch import Watch
 
 #: Part of the time that the levels may take, so that some is left for printing and for explaining.
 LEVELS_SHARE = 0.8
 
 
-def solve(brief: Brief, backend: Backend, deadline: Deadline | None = None) -> Outcome:
+def solve(brief: Brief, backend: Backend, deadline: Deadline | None = None, *, watch: Watch | None = None) -> Outcome:
     """Answer a brief.
 
-    deadline: when all must be done; by default the brief's own time limit from now.
+    deadline: when all must be done; by default the brief's own time limit from now. watch: shown how far it is.
     Raises UnusableBrief for a brief to mend, BackendError or VerificationError when a solver breaks or lies.
     """
     refuse_unusable(brief)
     counted = count(brief)
     refuse_left_out(brief, counted)
-    task = Task.started(formulate(brief, counted), backend, deadline or Deadline.after(brief.time_limit_s))
+    task = Task.started(formulate(brief, counted), backend, deadline or Deadline.after(brief.time_limit_s), watch)
     while True:
         found = _attempt(task)
         if isinstance(found, Conflict) and brief.holds is None and is_careful(task.formulation):
@@ -52,7 +53,7 @@ def _attempt(task: Task) -> Outcome | frozenset[str]:
     """The answer, or the mixes that have to be posed exactly first."""
     chain = Chain(task.backend, task.formulation)
     try:
-        end = chain.run(levels(task.formulation), task.deadline.share(LEVELS_SHARE))
+        end = chain.run(levels(task.formulation), task.deadline.share(LEVELS_SHARE), task.watch)
         inexact = overstated(task.formulation, end.solved, end.freed) if end.solved else frozenset()
         return inexact or _outcome(task, chain, end)
     finally:

@@ -1,56 +1,59 @@
 """What may stand in for an item that is left out: foods that do the same in the dish, each confirmed by a solve.
 
-Candidates are the foods that a cook would add, of the same role, that nothing excludes, the likest first, one of each
-kind. Each is put into the pantry, into the component of what it stands in for, and the dish is made anew with it; it is
-proposed only with the plan that this leads to.
+Each candidate is put where the item was, into every component that had some of it, in as much as stands for it; that
+dish is taken for the base, and made anew. It is proposed only with the plan that this leads to, and only where that
+takes about as much as stands for the item (`substitutes_posed`). Where several items are left out, the dish with all
+of them replaced is sought as well, since a dish without dairy wants both its butter and its cream back.
 """
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from solver.additions import MOST_ADDED_G
 from solver.backends.base import Backend
-from solver.brief import Brief
-from solver.components import Component, Placed
 from solver.confirmed import plan_of
 from solver.deadline import Deadline
-from solver.foods import Food
-from solver.joining import joined, may_join
 from solver.kitchen_measure import KitchenMeasure, kitchen_measure
 from solver.outcome import Plan
-from solver.pantry import PantryItem
-from solver.practical import Eligible, Practical
+from solver.practical import Eligible
 from solver.rework import ReworkAsked
 from solver.rework_fixes import Fix
-from solver.rework_said import Said, Says
-from solver.roles import Role, role_of, unlikeness
+from solver.rework_said import Says
+from solver.substitutes_candidates import Candidate, Candidates, Place
+from solver.substitutes_posed import Pair, replaced
+from solver.substitutes_suited import LeftOut
+from solver.substitutes_table import StandIns
 
 #: Proposals for one item, and candidates that are tried for them.
-WANTED, TRIED = 2, 5
-
-#: What stands in has at least this part of the weight of what it stands for; a pinch of it would be no substitute.
-LEAST_PART = 0.5
+WANTED, TRIED = 3, 8
 
 #: Part of the time left that one candidate may take.
 SHARE = 0.3
 
-#: Where a food goes: what cooking does to it there.
-Place = Callable[[Food, Component], Placed]
-
 
 @dataclass(frozen=True, slots=True)
 class Substitute:
-    """food: what stands in. item: for what. role: what both do in the dish. plan: the dish made anew with it.
+    """item: what is left out. candidate: what stands in for it. uses: component to grams of it in the plan.
 
-    grams: in the plan. measure: those as a cook measures them; None where none fits.
+    measure: all of it as a cook measures it; None where nothing fits. plan: the dish made anew with it.
     """
 
-    food: Food
     item: str
-    role: Role
-    component: str
-    grams: float
+    candidate: Candidate
+    uses: tuple[tuple[str, float], ...]
     measure: KitchenMeasure | None
+    plan: Plan
+
+    @property
+    def grams(self) -> float:
+        """In all components."""
+        return sum(grams for _, grams in self.uses)
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """each: one for every item that is left out and has one, at least two. plan: the dish made anew with all."""
+
+    each: tuple[Substitute, ...]
     plan: Plan
 
 
@@ -61,58 +64,69 @@ class Search:
     asked: ReworkAsked
     fix: Fix | None
     eligible: Eligible
+    stand_ins: StandIns
     place: Place
 
     def found(self, backend: Backend, deadline: Deadline) -> tuple[Substitute, ...]:
         """Proposals for every item of the base dish that is left out, with nothing named in its place."""
-        return tuple(each for item in _left_out(self.asked) for each in self._for(item, backend, deadline))
+        return tuple(each for left in self._left_out() for each in self._for(left, backend, deadline))
 
-    def _for(self, item: PantryItem, backend: Backend, deadline: Deadline) -> Iterator[Substitute]:
+    def _left_out(self) -> list[LeftOut]:
+        """What was in the base dish and may be in it no more, with nothing named in its place; nothing finished."""
+        said = {
+            (name, each.component) for each in self.asked.said if each.says is Says.LEAVE_OUT for name in each.items
+        }
+        named = {name for each in self.asked.said if each.instead for name in each.items}
+        gone = {name: component for name, component in said if (name, None) not in said}
+        gone |= dict.fromkeys(self.asked.brief.leave_out | {name for name, component in said if component is None})
+        items = [item for item in self.asked.brief.pantry if item.name in gone and item.name not in named]
+        lefts = (LeftOut.of(item, gone[item.name], self.asked.brief, self.asked.base, self.stand_ins) for item in items)
+        finished = {part.name for part in self.asked.brief.parts if part.finished}
+        return [left for left in lefts if left.uses and not finished & {use.component for use in left.uses}]
+
+    def _for(self, left: LeftOut, backend: Backend, deadline: Deadline) -> Iterator[Substitute]:
         wanted = WANTED
-        for candidate in _candidates(item, self.asked.brief, self.eligible):
+        for _, candidate in zip(range(TRIED), self._candidates().of(left), strict=False):
             if wanted == 0 or deadline.remaining_s() <= 0:
                 return
-            substitute = self._confirmed(item, candidate.food, backend, deadline.share(SHARE))
+            substitute = self._confirmed(left, candidate, backend, deadline.share(SHARE))
             if substitute is not None:
                 wanted -= 1
                 yield substitute
 
-    def _confirmed(self, item: PantryItem, food: Food, backend: Backend, deadline: Deadline) -> Substitute | None:
-        """The dish with a food in place of an item; None where there is none."""
-        brief = self.asked.brief
-        component = next(part for part in brief.parts if part.name == item.placed[0].component)
-        if component.finished or any(each.name == food.name for each in brief.pantry):
-            return None
-        placed = (self.place(food, component),)
-        least = LEAST_PART * self.asked.base.grams(item.name)
-        most = max(MOST_ADDED_G * brief.portions, 2 * least)
-        new = PantryItem(food.name, food, at_least_g=least, at_most_g=most, placed=placed)
-        if not may_join(self.asked.posed(self.fix), new):
-            return None
-        own = Said(f"{item.name} replaced", Says.INSTEAD, frozenset({item.name}), instead=frozenset({food.name}))
-        asked = replace(self.asked, brief=joined(brief, [new]), said=(*self.asked.said, own))
-        plan = plan_of(asked.posed(self.fix), backend, deadline)
-        grams = 0.0 if plan is None else sum(q.grams for q in plan.dish.quantities if q.item.name == food.name)
-        if plan is None or grams <= 0:
-            return None
-        measure = kitchen_measure(grams, food)
-        return Substitute(food, item.name, role_of(food), component.name, grams, measure, plan)
+    def _candidates(self) -> Candidates:
+        brief, said = self.asked.brief, self.asked.said
+        gone = frozenset(name for each in said if each.says in {Says.LEAVE_OUT, Says.INSTEAD} for name in each.items)
+        return Candidates(brief, self.asked.base, gone, self.eligible, self.stand_ins, self.place)
+
+    def together(self, found: Sequence[Substitute], backend: Backend, deadline: Deadline) -> Together | None:
+        """All items that are left out replaced at once; None where there are no two, or no dish is found.
+
+        found: proposals for each of them. What stands first for every item is tried, then what was proposed first.
+        """
+        lefts = self._left_out()
+        first = {left.item.name: next(self._candidates().of(left), None) for left in lefts}
+        proposed = {each.item: each.candidate for each in reversed(found)}
+        for chosen in (first, {**first, **proposed}):
+            pairs = [(left, candidate) for left in lefts if (candidate := chosen[left.item.name]) is not None]
+            plan = self._plan(pairs, backend, deadline.share(SHARE)) if len(pairs) > 1 else None
+            if plan is not None:
+                return Together(tuple(_substitute(left, candidate, plan) for left, candidate in pairs), plan)
+        return None
+
+    def _confirmed(
+        self, left: LeftOut, candidate: Candidate, backend: Backend, deadline: Deadline
+    ) -> Substitute | None:
+        plan = self._plan([(left, candidate)], backend, deadline)
+        return None if plan is None else _substitute(left, candidate, plan)
+
+    def _plan(self, pairs: Sequence[Pair], backend: Backend, deadline: Deadline) -> Plan | None:
+        """The dish with each candidate in place of its item; None where there is none."""
+        asked = replaced(self.asked, self.fix, pairs)
+        return None if asked is None else plan_of(asked.posed(self.fix), backend, deadline)
 
 
-def _left_out(asked: ReworkAsked) -> Iterator[PantryItem]:
-    """What was in the base dish and may be in it no more, with nothing named in its place."""
-    said = {name for each in asked.said if each.says is Says.LEAVE_OUT for name in each.items}
-    named = {name for each in asked.said if each.instead for name in each.items}
-    gone = (said | asked.brief.leave_out) - named
-    return (item for item in asked.brief.pantry if item.name in gone and asked.base.grams(item.name) > 0)
-
-
-def _candidates(item: PantryItem, brief: Brief, eligible: Eligible) -> list[Practical]:
-    """The likest of the same role, one of each kind; none that is in the pantry already."""
-    there, role = {each.food.id for each in brief.pantry}, role_of(item.food)
-    same = [each for each in eligible.foods if each.food.id not in there and role_of(each.food) is role]
-    likest: dict[str, Practical] = {}
-    for each in sorted(same, key=lambda each: unlikeness(item.food, each.food)):
-        if each.kind not in likest and len(likest) < TRIED and eligible.allowed(each.food):
-            likest[each.kind] = each
-    return list(likest.values())
+def _substitute(left: LeftOut, candidate: Candidate, plan: Plan) -> Substitute:
+    name, food = candidate.item.name, candidate.item.food
+    uses = tuple((q.placed.component, q.grams) for q in plan.dish.quantities if q.item.name == name)
+    return Substitute(left.item.name, candidate, uses, kitchen_measure(sum(grams for _, grams in uses), food), plan)

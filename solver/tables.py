@@ -31,14 +31,14 @@ class Table:
         Raises ReferenceDataError for a missing column, and for a cell that is no finite number of at least 0.
         """
         places = [self._place(column) for column in columns]
-        texts = [[row[place] for place in places] for row in self.rows]
+        texts = [row[place] for row in self.rows for place in places]
         try:
-            cells = [[float(text) if text else math.nan for text in row] for row in texts]
+            cells = [float(text or "nan") for text in texts]
         except ValueError:
             raise self._no_number(places) from None
         matrix = np.array(cells, dtype=np.float64).reshape(-1, len(places))
         missing = np.isnan(matrix)
-        written_nan = missing.sum() > sum(row.count("") for row in texts)
+        written_nan = missing.sum() > texts.count("")
         if written_nan or not (missing | ((matrix >= 0) & (matrix < math.inf))).all():
             raise self._no_number(places)
         return matrix

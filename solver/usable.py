@@ -11,7 +11,7 @@ from solver.pantry import is_in_already
 from solver.quantities import QUANTITY
 from solver.usable_components import component_problems
 from solver.usable_holds import holds_problems
-from solver.usable_items import item_problems
+from solver.usable_items import items_problems
 from solver.usable_preferences import preference_problems
 from solver.usable_rules import choice_problems, rule_problems
 from solver.usable_targets import LARGEST_END, contradictory, target_problems
@@ -21,11 +21,7 @@ def refuse_unusable(brief: Brief) -> None:
     """Raise UnusableBrief with every contradiction in the brief's own fields."""
     problems = [
         *_basic(brief),
-        *(
-            problem
-            for place, item in enumerate(brief.pantry)
-            for problem in item_problems(item, f"/pantry/{place}", brief)
-        ),
+        *items_problems(brief),
         *(
             problem
             for place, target in enumerate(brief.targets)
@@ -51,6 +47,8 @@ def refuse_unusable(brief: Brief) -> None:
 
 def refuse_left_out(brief: Brief, counted: Counted) -> None:
     """Raise UnusableBrief where missing values leave out an item that must be used, or the whole pantry."""
+    if counted.items and not counted.left_out:
+        return
     place = {item.name: number for number, item in enumerate(brief.pantry)}
     problems = [
         Problem(
@@ -85,6 +83,8 @@ def _basic(brief: Brief) -> Iterator[Problem]:
 
 
 def _repeated(names: list[str], at: str, field: str) -> Iterator[Problem]:
+    if len(set(names)) == len(names):
+        return
     first: dict[str, int] = {}
     for place, name in enumerate(names):
         if name in first:

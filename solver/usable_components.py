@@ -17,8 +17,14 @@ SCALE_G = 1.0
 def component_problems(brief: Brief) -> Iterator[Problem]:
     """Every problem of the components and of where the items go."""
     known = {component.name for component in brief.parts}
-    for place, item in enumerate(brief.pantry):
-        if not item.placed or any(each.component not in known for each in item.placed):
+    # Items share where they go more often than not; what each says is looked at once.
+    lost = {
+        key
+        for key, placed in {id(item.placed): item.placed for item in brief.pantry}.items()
+        if not placed or any(each.component not in known for each in placed)
+    }
+    for place, item in enumerate(brief.pantry if lost else ()):
+        if id(item.placed) in lost:
             detail = f"{item.name} goes into a component that the brief does not have, or into none."
             yield Problem(f"/pantry/{place}/goes_in", "unknown_component", detail, "Name a component of the brief.")
     yield from _water_of_mixes(brief)

@@ -17,9 +17,30 @@ LEAST_STEP_G = 0.01
 LARGEST_PRICE_PER_G = 1e6
 
 
+def items_problems(brief: Brief) -> Iterator[Problem]:
+    """Every problem of the items. Most have none, which a look at each tells."""
+    largest = max(largest_g(brief), LARGEST_PORTION_G)  # too few portions are a problem of their own
+    for place, item in enumerate(brief.pantry):
+        if not _is_plain(item, largest):
+            yield from item_problems(item, f"/pantry/{place}", brief)
+
+
+def _is_plain(item: PantryItem, largest: float) -> bool:
+    """Whether an item surely has no problem: weighed, none of it needed, sane numbers, and room between them."""
+    on_hand, at_most, price = item.on_hand_g, item.at_most_g, item.price_per_g
+    return (
+        item.at_least_g == 0
+        and item.step is None
+        and item.least_when_used_g is None
+        and (on_hand is None or 0 <= on_hand <= largest)
+        and (at_most is None or 0 <= at_most <= largest)
+        and (price is None or 0 <= price <= LARGEST_PRICE_PER_G)
+    )
+
+
 def item_problems(item: PantryItem, at: str, brief: Brief) -> Iterator[Problem]:
     """Every problem of the item at JSON pointer `at`."""
-    largest = max(largest_g(brief), LARGEST_PORTION_G)  # too few portions are a problem of their own
+    largest = max(largest_g(brief), LARGEST_PORTION_G)
     fields = (
         ("on_hand", item.on_hand_g, float_info.max),
         ("at_least", item.at_least_g, largest),

@@ -99,13 +99,16 @@ def _check_step(quantity: Quantity) -> None:
 
 
 def _check_stock(quantities: Sequence[Quantity], brief: Brief) -> None:
-    """What all components together take of each item."""
+    """What all components together take of each item; what must be used is among them."""
     used: dict[str, float] = {}
     largest = largest_g(brief)
     for quantity in quantities:
         used[quantity.item.name] = used.get(quantity.item.name, 0.0) + quantity.grams
-    for item in {each.name: each for each in (*brief.pantry, *(quantity.item for quantity in quantities))}.values():
-        _check_amount(item, used.get(item.name, 0.0), largest)
+    for item in {quantity.item.name: quantity.item for quantity in quantities}.values():
+        _check_amount(item, used[item.name], largest)
+    for item in brief.pantry:
+        if item.at_least_g > SAME_GRAMS and item.name not in used:
+            _check_amount(item, 0.0, largest)
 
 
 def _check_amount(item: PantryItem, grams: float, largest: float) -> None:

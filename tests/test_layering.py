@@ -28,6 +28,7 @@ COMPOSED = {
     "solver.solve",
     "solver.reach_whole",
     "solver.rework",
+    "solver.watch",
 }
 
 #: The seam between the two worlds names what goes in and what comes out.

@@ -18,6 +18,7 @@ from service.problem_pages.requests import REQUESTS
 from service.problem_pages.reworks import REWORKS
 from service.problem_pages.rules import RULES
 from service.problem_pages.targets import TARGETS
+from service.problem_pages.work import WORK
 
 #: Headings of the index, each with its codes.
 CHAPTERS: Mapping[str, Mapping[str, Page]] = MappingProxyType(
@@ -36,6 +37,7 @@ CHAPTERS: Mapping[str, Mapping[str, Page]] = MappingProxyType(
         "Rules": RULES,
         "A base dish": REWORKS,
         "Targets and what they need": TARGETS,
+        "Work that is followed": WORK,
     }
 )
 

@@ -42,7 +42,7 @@ REQUESTS: Mapping[str, Page] = MappingProxyType(
         "method_not_allowed": Page(
             "The address takes other methods",
             "The address exists, but not for this HTTP method.",
-            "Plans are asked for with POST; everything else is read with GET.",
+            "Plans are asked for with POST; everything else is read with GET, and work is cancelled with DELETE.",
             "Use a method that the Allow header of the answer names.",
         ),
         "body_too_slow": Page(

@@ -7,17 +7,21 @@ from fastapi import APIRouter, Body, Request, Response
 from fastapi.openapi.models import Example
 
 from service.arrival import deadline_of
-from service.capacity import Capacity
-from service.departure import unless_the_client_leaves
+from service.cards.formats import Carded
 from service.intake import strict_json_route
 from service.planner import Planner
+from service.preference import InPreference
 from service.represented import REPRESENTATIONS, InWantedForm
 from service.schemas.answer import Answer
 from service.schemas.brief import BriefBody
 from service.schemas.problem import ProblemDocument
 from service.weight import kind_of
+from service.work.answered import ACCEPTED, answered
+from service.work.job import Job
+from service.work.run import Runner
 from solver.backends.stop import Stop
 from solver.deadline import Deadline
+from solver.watch import Watch
 
 #: What any request with a body may be refused for.
 BODY_REFUSALS = {
@@ -38,9 +42,9 @@ _REFUSALS = {
 }
 
 
-def plans_router(planner: Planner, capacity: Capacity, examples: dict[str, Example]) -> APIRouter:
-    """The route, over a planner and its capacity. examples: the named briefs that the documentation shows."""
-    router = APIRouter(prefix="/v1", tags=["plans"], route_class=strict_json_route(planner.settings, capacity))
+def plans_router(planner: Planner, runner: Runner, examples: dict[str, Example]) -> APIRouter:
+    """The route, over a planner and who runs its work. examples: the named briefs that the documentation shows."""
+    router = APIRouter(prefix="/v1", tags=["plans"], route_class=strict_json_route(planner.settings, runner.capacity))
 
     @router.post(
         "/plans",
@@ -49,24 +53,24 @@ def plans_router(planner: Planner, capacity: Capacity, examples: dict[str, Examp
         response_model=Answer,
         responses={
             **REPRESENTATIONS,
+            **ACCEPTED,
             **{status: {"model": ProblemDocument, "description": text} for status, text in _REFUSALS.items()},
         },
     )
     async def make_plan(
-        body: Annotated[BriefBody, Body(openapi_examples=examples)], request: Request, wanted: InWantedForm
-    ) -> Answer | Response:
+        body: Annotated[BriefBody, Body(openapi_examples=examples)],
+        request: Request,
+        wanted: InWantedForm,
+        preference: InPreference,
+    ) -> Carded | Response:
         """A verified plan, a conflict that says why there is none, or undecided within the time limit."""
         deadline = deadline_of(request, body.time_limit_s)
-        stop = Stop()
-        solve = partial(_answered, planner, wanted.with_nutrition(body), deadline, stop)
-        work = partial(capacity.run, solve, deadline, kind_of(body))
-        answer = await unless_the_client_leaves(request.receive, work, stop.set)
-        request.state.outcome = answer.outcome  # for the log's line about this request
-        return await wanted.of(answer)
+        work = partial(_answered, planner, wanted.with_nutrition(body), deadline)
+        return await answered(request, Job("plan", work, deadline, kind_of(body)), wanted, preference, runner)
 
     return router
 
 
-def _answered(planner: Planner, body: BriefBody, deadline: Deadline, stop: Stop) -> Answer:
+def _answered(planner: Planner, body: BriefBody, deadline: Deadline, stop: Stop, watch: Watch | None) -> Answer:
     """Reading the brief is part of the work: to look for names that are near a wrong one takes a while."""
-    return planner.answer(planner.asked(body), deadline, stop)
+    return planner.answer(planner.asked(body), deadline, stop, watch)

@@ -14,7 +14,7 @@ _WORDS = """
 <p>Larderline works out how much of each thing in a larder goes into a dish, so that the dish meets targets for energy,
 fat share, protein and carbohydrate, in amounts that a kitchen can measure. It answers a <em>brief</em> (what there is,
 what the dish must meet) with a plan whose printed amounts are checked, with the reason why there can be no plan, or
-with the word that time ran out. Nothing that is sent is kept.</p>
+with the word that time ran out. Nothing that is sent is kept; an answer only if you ask to fetch it later.</p>
 <h2>Where to begin</h2>
 <ol>
 <li><a href="/docs">Run an example in the browser</a>: choose one, press Execute, change a number, press again.</li>

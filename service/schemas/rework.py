@@ -10,7 +10,7 @@ from service.schemas.brief import BriefBody
 from service.schemas.dish import DishAnswer
 from service.schemas.exclude import ExclusionBody
 from service.schemas.members import MemberAnswer
-from service.schemas.substitutes import SubstituteAnswer
+from service.schemas.substitutes import SubstituteAnswer, SubstitutesTogetherAnswer
 
 ItemNames = Annotated[list[str], Field(min_length=1, max_length=200, examples=[["lemon juice"]])]
 
@@ -43,6 +43,10 @@ class ReworkBody(Incoming):
     brief: BriefBody
     """The brief as `POST /v1/plans` takes it, with the dish's amounts in `base`. `closest to` is its first preference;
     those that it names decide among dishes that are equally close."""
+    base_portions: Annotated[int | None, Field(ge=1, le=500, examples=[4])] = None
+    """How many portions the amounts in `base` made; left out, as many as the brief is for. Where they made another
+    number, the base dish is scaled first, as `scale_to` of a breakdown scales a dish, and with it what is `already_in`
+    and what was weighed: in the same pan, whose steam is not scaled. `before` is then the scaled dish."""
     said: list[SaidBody] = Field([], max_length=200)
     """What the cook says, item by item or for groups. All of it is a must."""
     reason: Annotated[Literal["dry", "greasy", "salty", "bland"] | None, Field(examples=["dry"])] = None
@@ -139,6 +143,9 @@ class ReworkAnswer(Outgoing):
     stands among its rules, by its number."""
     before: DishAnswer
     """The base dish, and what it came to by the same targets and rules; without targets that it lacks a value for."""
+    scaling: Annotated[list[str], Field(examples=[["egg: 3 large in place of 2.5 large, 20 % more."]])]
+    """What was rounded, and what to weigh, where the base dish was scaled to another number of portions; empty where it
+    was not."""
     changes: list[AmountChangeAnswer]
     """Every amount that is not what it was; all others are the same to the gram. Empty without a plan."""
     distance: DistanceAnswer | None
@@ -146,5 +153,8 @@ class ReworkAnswer(Outgoing):
     fix: FixAnswer | None
     """Where the fix goes that the reason asks for; null without a reason."""
     substitutes: list[SubstituteAnswer]
-    """What may stand in for what is left out, where the cook names nothing in its place: at most two foods for each
-    item, the likest first, none that is excluded."""
+    """What may stand in for what is left out, where the cook names nothing in its place: at most three foods for each
+    item, those at home first, none that is excluded. For a seasoning there is nothing: only it tastes as it does."""
+    substitutes_together: SubstitutesTogetherAnswer | None
+    """Where several items are left out, all of them replaced at once; null where no two have anything that stands in
+    for them, or no dish comes of it."""

@@ -11,6 +11,8 @@ from solver.errors import ReferenceDataError
 #: Words that say nothing about which food is meant.
 _EMPTY = frozenset({"a", "an", "and", "for", "from", "in", "of", "or", "the", "to"})
 
+_WORD = re.compile(r"[^\W\d_]+|\d+")
+
 _ENDINGS = (("ies", "y"), ("oes", "o"), ("ches", "ch"), ("shes", "sh"), ("xes", "x"), ("ss", "ss"), ("us", "us"))
 
 
@@ -36,10 +38,11 @@ def split(text: str) -> tuple[str, ...]:
 
     "80/20" and "20 % fat" become ("80", "20") and ("20", "fat"): the names of the table read alike.
     """
-    plain = unicodedata.normalize("NFKD", text.casefold())
-    plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).replace("'", "")
-    found = re.findall(r"[^\W\d_]+|\d+", plain)
-    return tuple(word for word in found if word not in _EMPTY)
+    plain = text.casefold()
+    if not plain.isascii():  # nearly every name of the table is, and all of them are split at start
+        decomposed = unicodedata.normalize("NFKD", plain)
+        plain = "".join(letter for letter in decomposed if not unicodedata.combining(letter))
+    return tuple(word for word in _WORD.findall(plain.replace("'", "")) if word not in _EMPTY)
 
 
 def singular(word: str) -> str:

@@ -28,7 +28,7 @@ class Asked:
     """A brief, and what the solver need not know. eater: None when nobody is described.
 
     excluded: the items that take no part, and why. exclusions: what was asked to be left out.
-    notes: what stays in although nobody has said what is in it.
+    notes: what stays in although nobody has said what is in it. body: as it was sent; None where it was not.
     """
 
     brief: Brief
@@ -41,6 +41,7 @@ class Asked:
     alternatives: int = 0
     layout: LabelLayout | None = None
     method: Method = field(default_factory=Method)
+    body: BriefBody | None = None
 
 
 def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked:
@@ -66,6 +67,7 @@ def to_asked(body: BriefBody, reference: Reference, settings: Settings) -> Asked
         alternatives=body.alternatives,
         layout=None if body.nutrition_as is None else LabelLayout(body.nutrition_as),
         method=method_of(body.method_steps, body.dishes, body.pantry),
+        body=body,
     )
 
 

@@ -15,7 +15,7 @@ def refuse_unprintable(text: str, place: Place) -> None:
     """Refuse a text that is blank, or that holds control characters or line breaks."""
     if not text.strip():
         place.refuse("blank", "The text is blank.", "Write at least one letter.")
-    elif any(unicodedata.category(letter) in _UNPRINTABLE for letter in text):
+    elif not text.isprintable() and any(unicodedata.category(letter) in _UNPRINTABLE for letter in text):
         place.refuse("not_printable", "The text holds a control character or a line break.", "Write it on one line.")
 
 

@@ -15,6 +15,7 @@ from solver.foods import Food
 from solver.practical import Practical, load_practical, practical_foods
 from solver.retention import RetentionTable, load_retention
 from solver.rework_fixes import FixRow, load_fixes
+from solver.substitutes_table import StandIns, load_stand_ins
 from solver.trade_rules import TradeRule, load_trade_rules
 
 
@@ -30,6 +31,7 @@ class Reference:
     cautions: Cautions
     practical: tuple[Practical, ...]
     rework_fixes: Mapping[str, tuple[FixRow, ...]]
+    stand_ins: StandIns
     search: FoodSearch | None = None
 
     def placed(self, food: Food, component: Component) -> Placed:
@@ -48,5 +50,6 @@ def open_reference(folder: Path, catalogue: Catalogue, search: FoodSearch | None
         cautions=open_cautions(folder),
         practical=practical_foods(catalogue, load_practical(folder / "additions.csv")),
         rework_fixes=load_fixes(folder / "rework_fixes.csv"),
+        stand_ins=load_stand_ins(folder, catalogue),
         search=search,
     )

@@ -17,6 +17,7 @@ from solver.rework import ReworkAsked
 from solver.rework_base import base_dish_problems
 from solver.rework_fixes import Fix, fixes_of
 from solver.rework_roles import roles_of
+from solver.rework_scaled import with_scaled_base
 from solver.usable import refuse_left_out, refuse_unusable
 
 _EXCLUDED = re.compile(r"^/exclude/(\d+)")
@@ -24,10 +25,11 @@ _EXCLUDED = re.compile(r"^/exclude/(\d+)")
 
 @dataclass(frozen=True, slots=True)
 class AskedRework:
-    """asked: as of a plan. rework: the same with what the cook says."""
+    """asked: as of a plan. rework: the same with what the cook says. scaling: what was done to scale the base dish."""
 
     asked: Asked
     rework: ReworkAsked
+    scaling: tuple[str, ...] = ()
 
 
 def to_asked_rework(body: ReworkBody, reference: Reference, settings: Settings) -> AskedRework:
@@ -35,17 +37,13 @@ def to_asked_rework(body: ReworkBody, reference: Reference, settings: Settings) 
     root = Place()
     refuse_forms(body.said, root / "said")
     _refuse(root)
-    asked = _asked(body, reference, settings)
-    if asked.brief.base is None:
-        detail = "There is no dish to make anew."
-        (root / "brief" / "base").refuse("no_base", detail, "Give base, the amounts of the dish.")
-        _refuse(root)
+    asked, scaling = _scaled(_asked(body, reference, settings), body.base_portions, root)
     said = to_said(body.said, asked.brief, root / "said")
     fixes = _fixes(body.reason, asked.brief, reference, root / "reason")
     _refuse(root)
     wanted = ReworkAsked(asked.brief, said, fixes)
     _refuse_unusable(wanted)
-    return AskedRework(asked, wanted)
+    return AskedRework(asked, wanted, scaling)
 
 
 def _refuse(root: Place) -> None:
@@ -60,7 +58,7 @@ def _asked(body: ReworkBody, reference: Reference, settings: Settings) -> Asked:
     own = len(body.brief.exclude)
     try:
         asked = to_asked(body.brief.model_copy(update={"exclude": exclude}), reference, settings)
-        refuse_unusable(asked.brief)
+        refuse_unusable(replace(asked.brief, portions=body.base_portions or asked.brief.portions))
         refuse_left_out(asked.brief, count(asked.brief))
     except UnusableBrief as refused:
         raise UnusableBrief(_inside(refused.problems, own, [number for number, _ in said])) from None
@@ -75,6 +73,17 @@ def _inside(problems: Iterable[Problem], own: int, said: list[int]) -> Iterator[
         if found is not None and int(found[1]) >= own:
             at = f"/said/{said[int(found[1]) - own]}/exclude{problem.pointer[found.end() :]}"
         yield replace(problem, pointer=at)
+
+
+def _scaled(asked: Asked, made_portions: int | None, root: Place) -> tuple[Asked, tuple[str, ...]]:
+    """The same with the base dish for as many portions as the brief is for. Raises UnusableBrief without one."""
+    brief = asked.brief
+    if brief.base is None:
+        detail = "There is no dish to make anew."
+        (root / "brief" / "base").refuse("no_base", detail, "Give base, the amounts of the dish.")
+        raise UnusableBrief(root.problems)
+    found, notes = with_scaled_base(brief, brief.base, made_portions or brief.portions)
+    return replace(asked, brief=found), notes
 
 
 def _fixes(reason: str | None, brief: Brief, reference: Reference, place: Place) -> tuple[Fix, ...]:

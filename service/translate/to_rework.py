@@ -1,9 +1,11 @@
 """A dish made anew, as it goes out."""
 
+from collections.abc import Sequence
+
 from service.schemas.answer import Answer
 from service.schemas.members import MemberAnswer
 from service.schemas.rework import AmountChangeAnswer, DistanceAnswer, FixAnswer, ReworkAnswer, WhyAnswer
-from service.schemas.substitutes import SubstituteAnswer
+from service.schemas.substitutes import SubstituteAnswer, SubstitutesTogetherAnswer
 from service.translate.members import to_member
 from service.translate.numbers import rounded
 from service.translate.to_dish import to_dish, to_quantity
@@ -19,16 +21,27 @@ from solver.rework_fixes import Fix
 NONE = "none"
 
 
-def to_rework(found: Reworked, answer: Answer, substitutes: list[SubstituteAnswer]) -> ReworkAnswer:
-    """The answer as the contract has it. answer: that of the outcome. substitutes: for what is left out."""
+def to_rework(
+    found: Reworked,
+    answer: Answer,
+    substitutes: list[SubstituteAnswer],
+    together: SubstitutesTogetherAnswer | None,
+    scaling: Sequence[str] = (),
+) -> ReworkAnswer:
+    """The answer as the contract has it.
+
+    answer: that of the outcome. substitutes, together: for what is left out. scaling: of the base dish.
+    """
     return ReworkAnswer(
         outcome=answer.outcome,
         answer=answer,
         before=to_dish(found.before),
+        scaling=list(scaling),
         changes=[_change(each, found.outcome.brief) for each in found.changes],
         distance=None if found.distance is None else _distance(found.distance),
         fix=None if found.fix is None else _fix(found.fix),
         substitutes=substitutes,
+        substitutes_together=together,
     )
 
 

@@ -27,11 +27,17 @@ class Weighing:
 
     def grams(self, field: str) -> float | None:
         """Grams of edible portion of a field of the item; None when there is none, or when it is refused."""
-        return self._edible(grams_of(self._amount(field), self.food, self.place / field))
+        amount: Amount | None = getattr(self.body, field)
+        if amount is None:
+            return None
+        place = self.place / field
+        self._refuse_measure(amount, place)
+        return self._edible(grams_of(amount, self.food, place))
 
     def positive_grams(self, field: str) -> float | None:
         """The same; zero is refused as well."""
-        return self.positive_of(getattr(self.body, field), field)
+        amount: Amount | None = getattr(self.body, field)
+        return None if amount is None else self.positive_of(amount, field)
 
     def positive_of(self, amount: Amount | None, *path: str) -> float | None:
         """The same of an amount at a path inside the item."""
@@ -43,7 +49,9 @@ class Weighing:
 
     def step(self) -> Step | None:
         """The step, in the words it was written in."""
-        step = step_of(self._amount("step"), self.food, self.place / "step")
+        amount, place = self.body.step, self.place / "step"
+        self._refuse_measure(amount, place)
+        step = step_of(amount, self.food, place)
         return None if step is None else replace(step, grams=step.grams * self.edible)
 
     @staticmethod
@@ -53,11 +61,6 @@ class Weighing:
         if len(parts) > 1 or parts[0].value <= 0:
             return Step(round(grams, 6), "g", grams)
         return Step(parts[0].value, parts[0].unit, grams)
-
-    def _amount(self, field: str) -> Amount | None:
-        amount: Amount | None = getattr(self.body, field)
-        self._refuse_measure(amount, self.place / field)
-        return amount
 
     def _edible(self, grams: float | None) -> float | None:
         return None if grams is None else grams * self.edible

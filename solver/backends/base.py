@@ -57,11 +57,15 @@ class RawSolution:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """A look at a running integer solve. objective is None before the first feasible point."""
+    """A look at a running integer solve. objective is None before the first feasible point.
+
+    x: (n,), the best point so far; None before the first, and where the library does not show it.
+    """
 
     seconds: float
     objective: float | None
     bound: float | None
+    x: FloatArray | None = None
 
 
 class Session(Protocol):

@@ -79,6 +79,7 @@ class HighsSession:
         self._highs = _QuietHighs()
         self._interrupted = threading.Event()
         self._watcher: Callable[[Progress], None] | None = None
+        self._best: FloatArray | None = None
         self._columns = np.arange(len(program.cost), dtype=np.int32)
         # Every change is looked at before HiGHS sees it: it takes NaN and crossed bounds without a word.
         self._row_bounds = program.row_lower, program.row_upper
@@ -96,6 +97,7 @@ class HighsSession:
         self._option("time_limit", self._clock_s() + left_s)
         self._option("mip_abs_gap", limits.absolute_gap)
         self._option("presolve", "choose" if self._has_integers else "off")
+        self._best = None
         began = time.perf_counter()
         self._highs.run()
         return self._read(time.perf_counter() - began)
@@ -145,6 +147,10 @@ class HighsSession:
         """See `Session`."""
         self._highs.clear()
 
+    def write(self, path: str) -> None:
+        """Write what the session now holds, in the format that the ending of `path` names (.mps)."""
+        _accept(self._highs.writeModel(path), f"to write {path}")
+
     def _set_options(self) -> None:
         self._option("threads", 1)
         self._option("random_seed", 0)
@@ -154,6 +160,7 @@ class HighsSession:
         self._option("mip_feasibility_tolerance", FEASIBILITY)
         self._highs.cbSimplexInterrupt.subscribe(self._on_pause)
         self._highs.cbMipInterrupt.subscribe(self._on_pause)
+        self._highs.cbMipImprovingSolution.subscribe(self._on_better)
 
     def _clock_s(self) -> float:
         """What HiGHS's clock will show when the next solve begins, seconds.
@@ -192,7 +199,11 @@ class HighsSession:
         if self._watcher is not None and self._has_integers:
             seen = event.data_out
             objective, bound = (_finite(value) for value in (seen.mip_primal_bound, seen.mip_dual_bound))
-            self._watcher(Progress(seen.running_time, objective, bound))
+            self._watcher(Progress(seen.running_time, objective, bound, self._best))
+
+    def _on_better(self, event: highspy.HighsCallbackEvent) -> None:
+        if self._watcher is not None:
+            self._best = np.array(event.data_out.mip_solution)  # a copy: the library goes on with its own
 
     def _read(self, seconds: float) -> RawSolution:
         native = self._highs.getModelStatus().name

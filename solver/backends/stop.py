@@ -18,6 +18,11 @@ class Stop:
         self._sessions: list[Session] = []
         self._is_set = False
 
+    @property
+    def is_set(self) -> bool:
+        """Whether nobody waits any more."""
+        return self._is_set
+
     def watching(self, backend: Backend) -> Backend:
         """The same backend, whose sessions end when this is set."""
         return _Watched(backend, self)

@@ -19,10 +19,16 @@ RIVAL = ("-m", "uvicorn", "tests.benchmarks.rival_app:create_app", "--factory", 
 START_S, WORKERS_S = 60.0, 3.0
 
 
+#: Where compiled modules are kept from start to start, as an installed service has them beside its modules.
+BYTECODE = Path(tempfile.gettempdir()) / "larderline-bytecode"
+
+
 @contextmanager
 def running(command: tuple[str, ...], **settings: object) -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
     """The address and the process. settings: of the service, by name."""
-    env = {**os.environ, **{f"LARDERLINE_{name.upper()}": str(value) for name, value in settings.items()}}
+    env = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    env |= {f"LARDERLINE_{name.upper()}": str(value) for name, value in settings.items()}
+    env["PYTHONPYCACHEPREFIX"] = str(BYTECODE)
     with (
         tempfile.NamedTemporaryFile() as log,
         subprocess.Popen(

@@ -142,6 +142,12 @@ def slow(catalogue: Catalogue) -> dict[str, Any]:
     }
 
 
+@pytest.fixture
+def work_brief(slow: dict[str, Any]) -> dict[str, Any]:
+    """The same with wider bands: plans are found on the way, each better than the one before, and none is proven."""
+    return {**slow, "targets": [{**target, "within": 2} for target in slow["targets"]]}
+
+
 @pytest.fixture(scope="session")
 def larderline() -> Run:
     """Runs the command line as a process of its own."""

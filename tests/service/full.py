@@ -134,6 +134,7 @@ FULL_REACH: Document = {
 
 FULL_REWORK: Document = {
     "brief": {**FULL_BRIEF, "say_worth": False, "alternatives": 0},
+    "base_portions": 4,
     "said": [
         {"says": "more", "of": ["butter"], "component": "at the table"},
         {"says": "about", "factor": 1.5, "of": ["mince"]},
@@ -221,7 +222,10 @@ def _read(folder: Path) -> list[Document]:
 DOCUMENTS: dict[str, list[Document]] = {
     "/v1/plans": [*_read(_EXAMPLES), FULL_BRIEF],
     "/v1/reach": [*_read(_EXAMPLES / "reach"), FULL_REACH],
-    "/v1/reworks": [*({"said": [], "reason": None, **each} for each in _read(_EXAMPLES / "reworks")), FULL_REWORK],
+    "/v1/reworks": [
+        *({"said": [], "reason": None, "base_portions": None, **each} for each in _read(_EXAMPLES / "reworks")),
+        FULL_REWORK,
+    ],
     "/v1/breakdowns": [*_read(_EXAMPLES / "breakdowns"), *FULL_BREAKDOWNS],
 }
 

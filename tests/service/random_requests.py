@@ -21,6 +21,7 @@ ODD: list[Any] = [
 
 ADDRESSES = [
     *("/healthz", "/readyz", "/openapi.json", "/problems", "/", "//", "/v1/../healthz"),
+    *(f"/v1/work/{'A' * 22}", f"/v1/work/{'A' * 22}/answer"),
     *("/v1/foods", "/v1/plans", "/v1/breakdowns", "/v1/cooking-methods", "/v1/safe-temperatures"),
 ]
 

@@ -23,7 +23,7 @@ CALLED_WITH_A_CODE = {
     "Unweighable": 0,
     "refuse": 0,
     "refuse_unknown": 2,
-    "_listed": 0,
+    "listed": 0,
 }
 
 #: Codes that are passed on, not chosen: each of these is chosen at another call of the table above, or in CODES.

@@ -96,7 +96,7 @@ def test_its_requests_are_answered(readme: str, server: str) -> None:
         words = shlex.split(request.replace(ADDRESS, server))
         done = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True, timeout=20)
         answer = json.loads(done.stdout)
-        assert answer.get("outcome", "plan") == "plan"
+        assert answer.get("outcome", "plan") in {"plan", "work"}
         assert not answer.get("type", "").startswith("/problems/"), answer
 
 

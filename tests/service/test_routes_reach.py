@@ -9,9 +9,6 @@ import pytest
 from fastapi.testclient import TestClient
 
 from service.app import create_app
-from service.capacity import Capacity
-from service.planner import open_planner
-from service.routes.reach import reach_router
 from service.settings import Settings
 from solver.catalogue import Catalogue
 from tests.service.asking import Document
@@ -37,10 +34,7 @@ SUPPER: Document = {
 
 @pytest.fixture(scope="module")
 def client(catalogue: Catalogue) -> Iterator[TestClient]:
-    settings = Settings()
-    app = create_app(settings, catalogue=catalogue)
-    app.include_router(reach_router(open_planner(settings, catalogue=catalogue), Capacity(settings), {}))
-    with TestClient(app) as client:
+    with TestClient(create_app(Settings(), catalogue=catalogue)) as client:
         yield client
 
 

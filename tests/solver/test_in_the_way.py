@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from solver.backends import open_backend
 from solver.brief import Brief
 from solver.deadline import Deadline
+from solver.holds import Holds, Tolerance
 from solver.in_the_way import InTheWay, Why, in_the_way
 from solver.outcome import Conflict, Member, MemberKind, Plan
 from solver.pantry import PantryItem, Step
@@ -180,3 +181,31 @@ def test_butter_alone_is_said_for_what_only_butter_brings() -> None:
     )
     (one,) = told(asked)
     assert set(one.members) == {Member(MemberKind.MOST_AMOUNT, "butter"), target("energy_kcal")}
+
+
+def within_a_tenth(*targets: Target) -> Brief:
+    """Pure protein and pure fat, of which every gram may hold a tenth less or more."""
+    holds = Holds(Tolerance.PERCENT, {"protein_g": 10.0, "fat_g": 10.0})
+    return replace(brief(item(PROTEIN), item(FAT), targets=targets), holds=holds)
+
+
+@pytest.mark.parametrize("backend", ["highs", "pulp-cbc"])
+def test_what_the_musts_have_to_hold_within_stands_in_the_way_of_a_wish(backend: str) -> None:
+    """By hand: at most 110 g of fat at 10 % more are 100 g as stated, of 105 g that are wished for."""
+    asked = within_a_tenth(between("fat_g", 20.0, 110.0), replace(wish("fat_g", 105.0, None), id="much fat"))
+    (one,) = told(asked, backend)
+    assert (one.why, one.proven) == (Why.FOUND, True)
+    assert set(one.members) == {Member(MemberKind.TOLERANCE, None), target("fat_g")}
+
+
+def test_where_a_stock_alone_rules_a_wish_out_the_tolerance_is_not_named() -> None:
+    asked = within_a_tenth(between("protein_g", 20.0, 110.0), wish("fat_g", 50.0, None))
+    few = tuple(replace(one, on_hand_g=30.0) if one.name == FAT.name else one for one in asked.pantry)
+    (one,) = told(replace(asked, pantry=few))
+    assert one.members == (Member(MemberKind.ON_HAND, FAT.name),)
+
+
+def test_what_rules_a_wish_out_without_the_tolerance_too_is_told_without_it() -> None:
+    asked = within_a_tenth(between("fat_g", 20.0, None), wish("fibre_g", 5.0, None))
+    (one,) = told(asked)
+    assert (one.why, one.members) == (Why.PANTRY, ())

@@ -33,7 +33,7 @@ def ask(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ask]:
     """Asks for one of the kinds, in a form, of a service that takes the time to say the same each time."""
     log = tmp_path_factory.mktemp("cards") / "log"
     with (
-        serving(log, ways_out_limit_s=PATIENCE_S) as (address, _),
+        serving(log, ways_out_time_s=PATIENCE_S) as (address, _),
         httpx2.Client(base_url=address, timeout=2 * PATIENCE_S) as client,
     ):
         yield lambda kind, headers=None, **query: _asked(client, kind, headers, query)
