@@ -52,7 +52,7 @@ def _each(text: str) -> Iterator[tuple[str, str]]:
         place = found.end() if found is not None else comma + 1 if comma >= 0 else len(text)
 
 
-def preferred(
+async def preferred(
     request: Request,
     _: Annotated[
         str | None,

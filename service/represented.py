@@ -57,7 +57,7 @@ class Wanted:
         return Response(written.content, headers=headers, media_type=written.media_type)
 
 
-def written_of(
+async def written_of(
     request: Request,
     *,
     form: Annotated[Format | None, Query(alias="format", description="In place of the Accept header.")] = None,
@@ -89,7 +89,7 @@ def written_of(
 InWrittenForm = Annotated[Wanted, Depends(written_of)]
 
 
-def wanted_of(
+async def wanted_of(
     written: InWrittenForm,
     nutrition_as: Annotated[
         Literal["US", "EU"] | None, Query(description="As `nutrition_as` of the body, which it replaces.")

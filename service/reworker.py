@@ -41,7 +41,8 @@ def _answered(
     return to_rework(
         found,
         to_answer(wanted.asked, found.outcome, planner.reference, beside),
-        to_substitutes(stand_ins, wanted, planner.reference),
-        to_together(together, wanted, planner.reference),
-        wanted.scaling,
+        asked=wanted.asked.brief,
+        substitutes=to_substitutes(stand_ins, wanted, planner.reference),
+        together=to_together(together, wanted, planner.reference),
+        scaling=wanted.scaling,
     )

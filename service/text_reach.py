@@ -78,8 +78,13 @@ def _said(found: PolygonAnswer | CurveAnswer) -> Iterator[str]:
         yield found.note
     if not found.complete:
         yield "The clock ended the search; more may be reachable."
-    if isinstance(found, PolygonAnswer) and found.outer:
-        yield "Steps or pans make less reachable than this."
+    match found:
+        case PolygonAnswer(outer=True, gap_percent=None):
+            yield "Steps or pans make less reachable than this."
+        case PolygonAnswer(outer=True, gap_percent=gap):
+            yield f"Steps or pans leave only some of this; nothing is further out than {gap:.3g} % of its width."
+        case CurveAnswer(in_bands=True, gap=gap) if gap is not None:
+            yield f"Nothing goes further than a piece by more than {_rounded(gap, found.y.unit)}."
 
 
 def _at(axis: AxisAnswer, value: float) -> str:

@@ -19,7 +19,8 @@ from solver.numerics import VERIFICATION, FloatArray
 from solver.outcome import Checked
 from solver.quantities import QUANTITY
 from solver.reach import Pantry, not_countable
-from solver.reach_ends import above, denominator_of, failed, iterated, numerator_of, plain_sum, value_at
+from solver.reach_bands import curve_in_bands, extent, no_curve
+from solver.reach_ends import above, denominator_of, iterated, numerator_of, plain_sum, value_at
 from solver.reach_outcome import Curve, Piece
 from solver.reach_search import Farthest, Search, scaled
 from solver.targets import Target
@@ -36,7 +37,7 @@ SAME = 1e-8
 #: More pieces than this are not sought on one side.
 MOST_PIECES = 200
 
-_NOT_LINEAR = "Steps, least amounts when used, mixes that lose fat and several sources of fat give no exact curve."
+_SOURCES = "Whose fat is in the drippings only the amounts decide, and that gives no curve; ask for the range of each."
 
 
 class _OutOfTimeError(Exception):
@@ -108,7 +109,7 @@ def curve_of(pantry: Pantry, x: Target, y: Target) -> Curve:
     counted = pantry.counted(x, y)
     why_not = not_countable(pantry.brief, counted, x, y)
     if why_not is not None:
-        return _none(pantry, x, y, why_not)
+        return no_curve(pantry, x, y, why_not)
     of = QUANTITY[y.of]
 
     def held(formulation: Formulation) -> list[FloatArray]:
@@ -117,25 +118,21 @@ def curve_of(pantry: Pantry, x: Target, y: Target) -> Curve:
     asked = [plain_sum(x), numerator_of(of, y), denominator_of(of, y)]
     search = Search(pantry.without(x, y), counted, pantry.backend, pantry.deadline, asked, extra=held)
     try:
-        if search.outer or search.formulation.program.has_integers or mixes_left(search.formulation):
-            return _none(pantry, x, y, _NOT_LINEAR)
+        if search.outer:
+            return no_curve(pantry, x, y, _SOURCES)
+        if search.formulation.program.has_integers or mixes_left(search.formulation):
+            return curve_in_bands(pantry, search, x, y)
         return _curve(pantry, search, x, y)
     finally:
         search.close()
 
 
-def _none(pantry: Pantry, x: Target, y: Target, note: str) -> Curve:
-    return Curve(x, y, (), (), complete=True, checked=Checked.CLAIM, note=note, left_out=pantry.counted(x, y).left_out)
-
-
 def _curve(pantry: Pantry, search: Search, x: Target, y: Target) -> Curve:
     per = batches(x, pantry.brief)
-    low, high = search.most(plain_sum(x).times(-1)), search.most(plain_sum(x))
-    if not isinstance(low, Farthest) or not isinstance(high, Farthest):
-        return _none(pantry, x, y, next(failed(end).note or "" for end in (low, high) if not isinstance(end, Farthest)))
-    start, stop = -low.most / per, high.most / per
-    if stop - start <= VERIFICATION * max(1.0, stop):
-        return _none(pantry, x, y, f"The amount is {start:.6g}, whatever is done.")
+    width = extent(pantry, search, x, y)
+    if isinstance(width, Curve):
+        return width
+    start, stop = width
     scale = scaled(plain_sum(x).weights(search.formulation))[1]
     sides, complete = [], True
     for sign in (-1.0, 1.0):

@@ -57,7 +57,9 @@ class Polygon:
     """The region of two amounts: its vertices, counter-clockwise; empty where there is none, and `note` says why.
 
     outer: whether the region may be smaller than the polygon, as with steps. complete: False when the clock ended the
-    search; then more vertices may lie outside. checked: who vouches that nothing is outside.
+    search; then more vertices may lie outside. checked: who vouches that nothing is outside. gap_percent: how much
+    further than an edge something may be reached, at most, as a part of the region's width; None where nobody knows, as
+    of a polygon whose vertices are no dishes.
     """
 
     x: Target
@@ -68,6 +70,7 @@ class Polygon:
     checked: Checked
     note: str | None
     left_out: tuple[LeftOut, ...]
+    gap_percent: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +93,9 @@ class Piece:
 class Curve:
     """The least and the most of a ratio y at every amount of x, piece by piece; empty where there is none.
 
-    complete, note, left_out: as of Polygon.
+    complete, note, left_out: as of Polygon. gap: how much further than a piece the ratio may go at most, in its unit; 0
+    of an exact curve, None where nobody knows. in_bands: each piece is the end of all dishes whose amount lies in it,
+    since there is no exact curve.
     """
 
     x: Target
@@ -101,6 +106,8 @@ class Curve:
     checked: Checked
     note: str | None
     left_out: tuple[LeftOut, ...]
+    gap: float | None = 0.0
+    in_bands: bool = False
 
 
 Frontier: TypeAlias = Polygon | Curve

@@ -98,6 +98,7 @@ class Search:
         careful = formulate(brief, counted)
         self.depends_on_source = any(each.is_guarded(careful) for each in asked)
         self.outer = self.depends_on_source or any(side.guarded for side in careful.layout.sides)
+        self._held: tuple[float, float] | None = None
         self._mixtures = Mixtures(hopeful=True) if self.outer else CAREFUL
         self.formulation = formulate(brief, counted, mixtures=self._mixtures) if self.outer else careful
         self._chain = self._opened()
@@ -108,6 +109,7 @@ class Search:
 
     def fix(self, lower: float, upper: float) -> None:
         """Keep the last of the extra rows between two numbers."""
+        self._held = lower, upper
         start = self._chain.start
         row_lower, row_upper = start.row_lower.copy(), start.row_upper.copy()
         row_lower[-1], row_upper[-1] = lower, upper
@@ -130,6 +132,8 @@ class Search:
         self._chain.close()
         self.formulation = formulate(brief, self._counted, exact=exact, mixtures=self._mixtures)
         self._chain = self._opened()
+        if self._held is not None:
+            self.fix(*self._held)
 
     def _farthest(self, wanted: Sum | Row) -> Farthest | Status:
         row = wanted.weights(self.formulation) if isinstance(wanted, Sum) else wanted(self.formulation)

@@ -20,9 +20,10 @@ from solver.rework_base import base_dish, base_dish_problems, grams_by_use
 from solver.rework_changes import Change, changes
 from solver.rework_fixes import Fix
 from solver.rework_said import Said, choices_of, rules_of
-from solver.rework_seasonings import with_seasonings_kept
+from solver.rework_unasked import with_unasked_kept
 from solver.rework_why import Asking, with_reasons
 from solver.solve import solve as solve_brief
+from solver.substitutes_named import Named, with_named
 from solver.usable import refuse_unusable
 from solver.watch import Watch
 
@@ -44,11 +45,15 @@ class Solve(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class ReworkAsked:
-    """brief: with a base dish. said: in the cook's order. fixes: of the reason, in order; empty without one."""
+    """brief: with a base dish. said: in the cook's order. fixes: of the reason, in order; empty without one.
+
+    named: what may be used instead of other items.
+    """
 
     brief: Brief
     said: tuple[Said, ...] = ()
     fixes: tuple[Fix, ...] = ()
+    named: tuple[Named, ...] = ()
 
     @property
     def base(self) -> Base:
@@ -70,7 +75,7 @@ class ReworkAsked:
             prefer=(Preference.CLOSEST, *others),
             base=replace(base, stands_in={**_stand_ins(self.said, base), **base.stands_in}),
         )
-        kept = with_seasonings_kept(found, base, self.said)
+        kept = with_named(with_unasked_kept(found, base, self.said), base, self.named)
         return kept if fix is None else fix.put_into(kept)
 
 
@@ -117,15 +122,20 @@ def rework(
 
 
 def _first(asked: ReworkAsked, backend: Backend, deadline: Deadline, solve: Solve) -> tuple[Outcome, Fix | None]:
-    """The first fix that leads to a plan; what the first of all led to, where none does."""
+    """The first fix that leads to a plan; what the first of all led to, where none does.
+
+    Each is tried with what is named in full amounts first, then in any.
+    """
     tried: list[tuple[Outcome, Fix | None]] = []
     by = deadline.share(DISH_SHARE)
-    fixes: Sequence[Fix | None] = asked.fixes or (None,)
-    for fix in fixes:
-        outcome = solve(asked.posed(fix), backend, by.share(SHARE_OF_TIME) if len(fixes) > 1 else by)
+    free = replace(asked, named=tuple(replace(each, grams=0.0) for each in asked.named))
+    ways = [(each, fix) for fix in asked.fixes or (None,) for each in ((asked, free) if asked.named else (free,))]
+    for each, fix in ways:
+        outcome = solve(each.posed(fix), backend, by.share(SHARE_OF_TIME) if len(ways) > 1 else by)
         if isinstance(outcome, Plan):
             return outcome, fix
-        tried.append((outcome, fix))
+        if each is free:
+            tried.append((outcome, fix))
     return tried[0]
 
 

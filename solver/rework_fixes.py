@@ -34,6 +34,12 @@ _ROLES: Mapping[str, frozenset[str]] = {
     "salt, acid and spice": frozenset({"salt", "acid", "spice"}),
 }
 
+#: The share of salt that may be left is in whole parts of so many, so that it can be read.
+SHARE_PARTS = 100_000
+
+#: Less than such a part of a component taken out of it is hardly tasted (our choice).
+SLIGHT_PART = 0.01
+
 #: What makes an emulsion stiffer, and at last breaks it, where there is more of it.
 _THICKENS = frozenset({"fat"})
 
@@ -42,7 +48,7 @@ _THICKENS = frozenset({"fat"})
 class FixRow:
     """One row of the table. factor: of what there was, at least (more) or at most (less).
 
-    least_new_g: of what was not there, g for each portion.
+    least_new_g: no less is added than that, g for each portion; but to an emulsion, which portions do not measure.
     """
 
     reason: str
@@ -101,8 +107,17 @@ def load_fixes(path: Path) -> Mapping[str, tuple[FixRow, ...]]:
 
 
 def fixes_of(rows: Collection[FixRow], brief: Brief, base: Base, roles: RolesOf) -> tuple[Fix, ...]:
-    """The fixes that the dish has a place for, in the order of the rows."""
-    return tuple(fix for row in rows for fix in _fixes(row, brief, base, roles))
+    """The fixes that the dish has a place for, in the order of the rows, but what is hardly tasted last."""
+    found = (fix for row in rows for fix in _fixes(row, brief, base, roles))
+    return tuple(sorted(found, key=lambda fix: _is_slight(fix, base)))
+
+
+def _is_slight(fix: Fix, base: Base) -> bool:
+    if fix.row.is_more or not fix.rules or fix.component is None:
+        return False
+    there = sum(each.grams for each in base.amounts if each.use in fix.uses)
+    whole = sum(each.grams for each in base.amounts if each.component == fix.component)
+    return (1 - fix.row.factor) * there < SLIGHT_PART * whole
 
 
 def _fixes(row: FixRow, brief: Brief, base: Base, roles: RolesOf) -> Iterator[Fix]:
@@ -123,22 +138,52 @@ def _is_place(component: Component, where: str, brief: Brief) -> bool:
 
 
 def _in_component(row: FixRow, component: Component, brief: Brief, base: Base, roles: RolesOf) -> Iterator[Fix]:
-    wanted = _ROLES[row.of] - (_THICKENS if row.is_more and is_emulsion(component, brief, base) else frozenset())
-    names = frozenset(
+    groups = [(of, _names(wanted, component, brief, roles)) for of, wanted in _wanted(row, component, brief, base)]
+    found = (_rule(row, of, Group(names, component.name), brief, base) for of, names in groups if names)
+    rules = tuple(rule for rule in found if rule is not None)
+    if rules:
+        uses = frozenset((name, component.name) for rule in rules for name in rule.of.items)
+        yield Fix(row, component.name, uses, rules)
+
+
+def _wanted(row: FixRow, component: Component, brief: Brief, base: Base) -> Iterator[tuple[str, frozenset[str]]]:
+    """What changes, in words and as roles: together, or each on its own.
+
+    More of an emulsion beside what is cooked is more of its fat, and of the liquid that it has, so that it holds; one
+    that is the dish itself is only thinned.
+    """
+    roles = _ROLES[row.of]
+    if not (row.is_more and roles & _THICKENS and is_emulsion(component, brief, base)):
+        yield row.of, roles
+    elif any(part.method is not None for part in brief.components):
+        yield "fat", _THICKENS
+        yield "liquid", roles - _THICKENS
+    else:
+        yield row.of, roles - _THICKENS
+
+
+def _names(wanted: frozenset[str], component: Component, brief: Brief, roles: RolesOf) -> frozenset[str]:
+    return frozenset(
         item.name
         for item in brief.pantry
         if item.name not in brief.leave_out
         and any(placed.component == component.name for placed in item.placed)
         and wanted & set(roles(item.food))
     )
-    uses = frozenset((name, component.name) for name in names)
-    there = sum(each.grams for each in base.amounts if each.use in uses)
-    if not names or (there <= 0 and not row.is_more):
-        return
-    least = there * row.factor if there > 0 else row.least_new_g * brief.portions
-    lower, upper = (least, None) if row.is_more else (None, there * row.factor)
-    rule = Rule(f"{row.reason}: {row.of} in {component.name}", Group(names, component.name), lower=lower, upper=upper)
-    yield Fix(row, component.name, uses, (rule,))
+
+
+def _rule(row: FixRow, of: str, group: Group, brief: Brief, base: Base) -> Rule | None:
+    """What has to hold of one group; None where there is none of it to change."""
+    there = sum(each.grams for each in base.amounts if group.holds(each.item, each.component))
+    called = f"{row.reason}: {of} in {group.component}"
+    is_part = of != row.of
+    if there <= 0 and (is_part or not row.is_more):
+        return None
+    if not row.is_more:
+        return Rule(called, group, upper=there * row.factor)
+    part = next(part for part in brief.parts if part.name == group.component)
+    new = 0.0 if is_part or (there > 0 and is_emulsion(part, brief, base)) else row.least_new_g * brief.portions
+    return Rule(called, group, lower=max(there * row.factor, there + new))
 
 
 def _spooned(row: FixRow, brief: Brief, base: Base) -> Iterator[Fix]:
@@ -148,8 +193,8 @@ def _spooned(row: FixRow, brief: Brief, base: Base) -> Iterator[Fix]:
         use = (drippings_named(part.name), part.name)
         there = round(base.by_use[use].grams / SPOON_G) if use in base.by_use else 0
         if row.is_more:
-            new = math.ceil(row.least_new_g * brief.portions / SPOON_G)
-            least = max(math.ceil(there * row.factor), there + 1) if there else max(new, 1)
+            new = max(math.ceil(row.least_new_g * brief.portions / SPOON_G), 1)
+            least = max(math.ceil(there * row.factor), there + new)
             yield Fix(row, part.name, frozenset({use}), teaspoons={part.name: (least, None)})
         elif there:
             most = min(math.floor(there * row.factor), there - 1)
@@ -167,7 +212,8 @@ def _less_salt(row: FixRow, brief: Brief, base: Base, roles: RolesOf) -> Iterato
     if whole <= 0 or total <= 0:
         return
     every = Group(frozenset(foods), joins=all_join)
-    share = Rule(f"{row.reason}: salt of all sources", every, By.SALT, every, upper=row.factor * total / whole)
+    most = math.floor(row.factor * total / whole * SHARE_PARTS) / SHARE_PARTS
+    share = Rule(f"{row.reason}: salt of all sources", every, By.SALT, every, upper=most)
     if row.of == "salt share":
         yield Fix(row, None, frozenset(), (share,))
         return

@@ -8,6 +8,7 @@ of them replaced is sought as well, since a dish without dairy wants both its bu
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from solver.backends.base import Backend
 from solver.confirmed import plan_of
@@ -102,13 +103,15 @@ class Search:
     def together(self, found: Sequence[Substitute], backend: Backend, deadline: Deadline) -> Together | None:
         """All items that are left out replaced at once; None where there are no two, or no dish is found.
 
-        found: proposals for each of them. What stands first for every item is tried, then what was proposed first.
+        found: proposals for each of them. What stands first for every item is tried, then what was proposed first; one
+        food stands in once.
         """
         lefts = self._left_out()
-        first = {left.item.name: next(self._candidates().of(left), None) for left in lefts}
-        proposed = {each.item: each.candidate for each in reversed(found)}
-        for chosen in (first, {**first, **proposed}):
-            pairs = [(left, candidate) for left in lefts if (candidate := chosen[left.item.name]) is not None]
+        firsts = [(left, list(islice(self._candidates().of(left), WANTED))) for left in lefts]
+        proposed = {name: [each.candidate for each in group] for name, group in _by_item(found).items()}
+        for options in (firsts, [(left, proposed.get(left.item.name, first)) for left, first in firsts]):
+            chosen = dict(_once_each(options))
+            pairs = [(left, chosen[left]) for left in lefts if left in chosen]
             plan = self._plan(pairs, backend, deadline.share(SHARE)) if len(pairs) > 1 else None
             if plan is not None:
                 return Together(tuple(_substitute(left, candidate, plan) for left, candidate in pairs), plan)
@@ -124,6 +127,21 @@ class Search:
         """The dish with each candidate in place of its item; None where there is none."""
         asked = replaced(self.asked, self.fix, pairs)
         return None if asked is None else plan_of(asked.posed(self.fix), backend, deadline)
+
+
+def _by_item(found: Sequence[Substitute]) -> dict[str, list[Substitute]]:
+    names = dict.fromkeys(each.item for each in found)
+    return {name: [each for each in found if each.item == name] for name in names}
+
+
+def _once_each(options: Sequence[tuple[LeftOut, Sequence[Candidate]]]) -> Iterator[Pair]:
+    """For each item the first that stands in for no other; the item with the fewest to choose from chooses first."""
+    taken: set[str] = set()
+    for left, candidates in sorted(options, key=lambda each: len(each[1])):
+        chosen = next((each for each in candidates if each.item.name not in taken), None)
+        if chosen is not None:
+            taken.add(chosen.item.name)
+            yield left, chosen
 
 
 def _substitute(left: LeftOut, candidate: Candidate, plan: Plan) -> Substitute:

@@ -48,19 +48,27 @@ class Candidates:
     place: Place
 
     def of(self, left: LeftOut) -> Iterator[Candidate]:
-        """In the order in which they are tried; of the food table one of each kind."""
+        """In the order in which they are tried; of the food table one of each kind that is not at home."""
         mine = sorted(self._pantry(left), key=lambda each: self._rank(left, each))
         yield from mine
         seen = {each.item.food.id for each in mine} | {item.food.id for item in self.brief.pantry}
-        kinds: set[str] = set()
+        kinds = {kind for each in mine if (kind := self.stand_ins.kind_of(each.item.food)) is not None}
         for each in (*self._named(left), *self._likest(left)):
-            if each.kind not in kinds and each.item.food.id not in seen and self.eligible.allowed(each.item.food):
+            if each.kind not in kinds and each.item.food.id not in seen and self._may(each.item.food):
                 kinds.add(each.kind)
                 yield each
 
+    def _may(self, food: Food) -> bool:
+        """Whether it may be proposed, and is not what is left out in another form."""
+        out = (item.food for item in self.brief.pantry if item.name in self._barred())
+        return self.eligible.allowed(food) and not any(is_same(food, other) for other in out)
+
+    def _barred(self) -> frozenset[str]:
+        return (self.gone | self.brief.leave_out) - self.brief.only_if_needed
+
     def _pantry(self, left: LeftOut) -> Iterator[Candidate]:
         wanted = {each.component for each in left.uses}
-        barred = (self.gone | self.brief.leave_out) - self.brief.only_if_needed
+        barred = self._barred()
         for item in self.brief.pantry:
             placed = tuple(each for each in item.placed if each.component in wanted)
             if item.name in barred or is_in_already(item) or self.base.grams(item.name) > 0:

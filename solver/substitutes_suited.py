@@ -23,6 +23,9 @@ SEASONING_PART = 0.02
 #: The most of one food that stands in for another, g for g, where the amount follows from what they hold.
 MOST_FOR_ONE = 4.0
 
+#: Bulk stands in for bulk of about as much fat, g in 100 g: no berries for olives, though both are fruit.
+MOST_FAT_APART_G = 3.0
+
 #: What is said of a food's state, after its name in the table.
 _STATES = frozenset({"raw", "cooked", "canned", "frozen", "dried", "fresh", "salted", "without", "with"})
 
@@ -116,6 +119,15 @@ class LeftOut:
             return None if found is None else self.by_row(found, food)
         return self._alike(food)
 
+    def stands_for_g(self, food: Food, stand_ins: StandIns) -> float:
+        """How much of a food that the cook names does all of what this did, g; the same where nothing tells better."""
+        kind, role = stand_ins.kind_of(food), role_of(self.item.food)
+        row = next((row for row in stand_ins.rows_for(self.item.food) if row.kind == kind), None)
+        suited = None if row is None else self.by_row(row, food)
+        alike = self._by_content(role, food) if role_of(food) is role else None
+        grams = alike if suited is None else suited.grams_per_gram
+        return (1.0 if grams is None else grams) * sum(use.grams for use in self.uses)
+
     def takes(self, row: StandIn) -> bool:
         """Whether a row speaks of every place that this was in."""
         may_bind = self.may_be_mix and row.role == Role.BINDER.value and MIX in row.where
@@ -134,6 +146,8 @@ class LeftOut:
         if role in {Role.BINDER, Role.LIQUID} or role_of(food) is not role or words_of(food.name) & _FOR_TASTE:
             return None
         if role is Role.FAT and not (is_fat(self.item.food) and is_fat(food)):
+            return None
+        if role is Role.BULK and abs(food.value("fat_g") - self.item.food.value("fat_g")) > MOST_FAT_APART_G:
             return None
         if role is Role.SALT and words_of(self.item.food.name) >= {"salt", "table"}:
             return None

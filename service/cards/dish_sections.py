@@ -111,7 +111,11 @@ def energy(shares: DistributionAnswer | None, ratio: float | None, reader: Reade
 def asked(dish: DishAnswer, off: PlateOffAnswer | None, reader: Reader, place: Place = "right") -> Iterator[AnySection]:
     """The targets and rules, and where each target lies."""
     rows = (*(_target(each, reader) for each in dish.targets), *(_rule(each, reader) for each in dish.rules))
-    titles = (reader.say("asked"), reader.say("has"), reader.say("wanted"), "")
+    titles: tuple[str, ...] = (reader.say("asked"), reader.say("has"), reader.say("wanted"), "")
+    if any(target.worst_case is not None for target in dish.targets):
+        titles = (*titles, reader.say("at its worst"))
+        worst = (*map(_worst, dish.targets), *("" for _ in dish.rules))
+        rows = tuple((*row, said) for row, said in zip(rows, worst, strict=True))
     yield Table(reader.say("What was asked"), place, titles, rows)
     if any(target.value is not None for target in dish.targets):
         yield Picture(reader.say("Where each target lies"), place, bands(dish.targets, off, reader))
@@ -121,6 +125,14 @@ def _target(each: TargetAnswer, reader: Reader) -> tuple[str, ...]:
     has = reader.say("undefined") if each.value is None else number(round(each.value, 2), each.unit)
     name = title_of(each.of, reader) if each.id == each.of else each.id
     return (name, has, band(each.at_least, each.at_most, each.unit), _verdict(each, 2, reader))
+
+
+def _worst(each: TargetAnswer) -> str:
+    """The least and the most within what the plan holds for."""
+    worst = each.worst_case
+    if worst is None:
+        return ""
+    return band(round(worst.lowest, 2), None if worst.highest is None else round(worst.highest, 2), each.unit)
 
 
 def _rule(each: RuleAnswer, reader: Reader) -> tuple[str, ...]:

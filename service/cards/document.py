@@ -11,7 +11,7 @@ from fpdf import FPDF
 from fpdf.enums import XPos, YPos
 
 from service.cards.card import PLACES, AnySection, Card, Notes, Picture, Steps, Table
-from service.cards.document_drawing import draw
+from service.cards.document_drawing import draw, height_mm
 
 Paper: TypeAlias = Literal["A4", "letter"]
 
@@ -53,10 +53,7 @@ def _line(pdf: FPDF, text: str, size: float, *, bold: bool = False, grey: bool =
 
 
 def _section(pdf: FPDF, section: AnySection) -> None:
-    if section.heading:
-        pdf.ln(2.2)
-        _line(pdf, section.heading, 10.5, bold=True)
-        pdf.ln(0.6)
+    _heading(pdf, section)
     match section:
         case Table():
             _table(pdf, section)
@@ -69,6 +66,21 @@ def _section(pdf: FPDF, section: AnySection) -> None:
                 _line(pdf, text, 9.5, bold=bold)
         case Picture():
             draw(pdf, section.drawing, _FONT)
+
+
+def _heading(pdf: FPDF, section: AnySection) -> None:
+    if pdf.will_page_break(_beginning_mm(section)):
+        pdf.add_page()
+    if section.heading:
+        pdf.ln(2.2)
+        _line(pdf, section.heading, 10.5, bold=True)
+        pdf.ln(0.6)
+
+
+def _beginning_mm(section: AnySection) -> float:
+    """What has to stand together: the heading, and the picture, or as much as a few lines below it."""
+    below = height_mm(section.drawing) if isinstance(section, Picture) else 14.0
+    return below + (8.0 if section.heading else 0.0)
 
 
 def _steps(steps: Steps) -> Iterator[tuple[str, bool]]:
@@ -88,7 +100,7 @@ def _table(pdf: FPDF, table: Table) -> None:
         col_widths=(3, *(2,) * (columns - 1)),
         text_align=align,
         line_height=4.4,
-        padding=0.3,
+        padding=(0.3, 1),
     ) as drawn:
         for cells in (table.titles, *table.rows):
             drawn.row(cells)

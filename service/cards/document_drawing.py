@@ -6,22 +6,25 @@ from service.cards.drawing import Area, Box, Drawing, Ink, Label, Line, Shape
 from service.cards.svg import PALETTE
 
 #: Millimetres to a drawing unit.
-_SCALE = 0.26
+_SCALE = 0.3
 
 #: Points to a millimetre.
 _POINTS_PER_MM = 72 / 25.4
 
 
+def height_mm(drawing: Drawing) -> float:
+    """The room that a drawing needs on a sheet."""
+    return drawing.height * _SCALE
+
+
 def draw(pdf: FPDF, drawing: Drawing, font: str) -> None:
-    """Put a drawing below what stands there, on a new sheet where there is no room."""
-    height = drawing.height * _SCALE
-    if pdf.will_page_break(height):
-        pdf.add_page()
+    """Put a drawing below what stands there."""
+    height = height_mm(drawing)
     left, top = pdf.get_x(), pdf.get_y() + 1
-    for shape in drawing.shapes:
-        _shape(pdf, shape, left, top, font)
-    pdf.set_draw_color(0)
-    pdf.set_line_width(0.2)
+    # A table fills its cells with whatever colour is left to it.
+    with pdf.local_context():
+        for shape in drawing.shapes:
+            _shape(pdf, shape, left, top, font)
     pdf.set_xy(left, top + height)
 
 

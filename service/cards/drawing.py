@@ -10,6 +10,9 @@ Ink: TypeAlias = Literal["text", "quiet", "fat", "protein", "carbohydrate", "alc
 #: Tells areas apart without colour.
 Texture: TypeAlias = Literal["plain", "slanted", "upright", "level", "open"]
 
+#: How wide every picture is: on a telephone its words stay as large as those around it.
+WIDTH = 324.0
+
 #: Distance between the lines of a texture.
 _SPACING = 4.0
 

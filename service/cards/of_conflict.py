@@ -8,7 +8,9 @@ from service.cards.dish_sections import asked, ingredients, numbers
 from service.cards.of_dishes import lead
 from service.cards.reader import Reader
 from service.schemas.answer import ConflictAnswer, UndecidedAnswer
+from service.schemas.holds_carried import CarriedAnswer
 from service.schemas.ways_out import WaysOutAnswer
+from service.text_holds import carried_line
 
 
 def conflict_card(answer: ConflictAnswer, reader: Reader) -> Card:
@@ -16,6 +18,7 @@ def conflict_card(answer: ConflictAnswer, reader: Reader) -> Card:
     sections = (
         *_members(answer, reader),
         *(() if answer.ways_out is None else _ways_out(answer.ways_out, reader)),
+        *(() if answer.tolerance_carried is None else _carried(answer.tolerance_carried, reader)),
         *_nearest(answer, reader),
         *mind.cautions(answer.cautions, reader),
         *mind.warnings(answer.warnings, reader),
@@ -57,6 +60,11 @@ def _ways_out(ways: WaysOutAnswer, reader: Reader) -> Iterator[AnySection]:
         yield Notes(reader.say("Ways out, each confirmed by a plan"), "left", texts)
     if ways.no_food_helps is not None:
         yield Notes(reader.say("No food can help here"), "left", (ways.no_food_helps.text,))
+
+
+def _carried(carried: CarriedAnswer, reader: Reader) -> Iterator[AnySection]:
+    """How much of what the brief has to hold within the pantry can carry."""
+    yield Notes(reader.say("How much the pantry can carry"), "left", (carried_line(carried),))
 
 
 def _nearest(answer: ConflictAnswer, reader: Reader) -> Iterator[AnySection]:

@@ -7,6 +7,7 @@ from service.cards.card import AnySection, Card, Notes, Picture, Table
 from service.cards.of_dishes import lead
 from service.cards.pictures.region import region
 from service.cards.reader import Reader
+from service.cards.titles import title_of
 from service.schemas.reach import EndAnswer, RangeAnswer, ReachAnswer
 from service.words import band, number
 
@@ -26,7 +27,7 @@ def reach_card(answer: ReachAnswer, reader: Reader) -> Card:
 def _ranges(answer: ReachAnswer, reader: Reader) -> Iterator[AnySection]:
     titles = (reader.say("what"), reader.say("least"), reader.say("most"), reader.say("asked"))
     rows = tuple(_range(each, reader) for each in answer.ranges)
-    yield Table(reader.say("What can be had while the other musts hold"), "left", titles, rows, numeric=3)
+    yield Table(reader.say("What can be had while the other musts hold"), "left", titles, rows, numeric=2)
     notes = [f"{each.id}: {end.note}" for each in answer.ranges for end in (each.least, each.most) if end.note]
     if notes:
         yield Notes("", "left", tuple(dict.fromkeys(notes)), "small")
@@ -35,7 +36,8 @@ def _ranges(answer: ReachAnswer, reader: Reader) -> Iterator[AnySection]:
 def _range(each: RangeAnswer, reader: Reader) -> tuple[str, ...]:
     is_open = each.at_least is None and each.at_most is None
     wanted = "" if is_open else band(each.at_least, each.at_most, each.unit)
-    return (each.id, _end(each.least, each.unit, reader), _end(each.most, each.unit, reader), wanted)
+    name = title_of(each.of, reader) if each.id == each.of else each.id
+    return (name, _end(each.least, each.unit, reader), _end(each.most, each.unit, reader), wanted)
 
 
 def _end(end: EndAnswer, unit: str, reader: Reader) -> str:

@@ -21,7 +21,7 @@ PALETTE: Mapping[Ink, str] = MappingProxyType(
 
 
 def svg(drawing: Drawing) -> str:
-    """An `svg` element; its title is the alternative text."""
+    """An `svg` element; its label is the alternative text."""
     shapes = "".join(_shape(shape) for shape in drawing.shapes)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {drawing.width:g} {drawing.height:g}" role="img" '

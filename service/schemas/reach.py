@@ -141,6 +141,9 @@ class PolygonAnswer(_FrontierAnswer):
     """Counter-clockwise; what is reachable is inside."""
     outer: Annotated[bool, Field(examples=[False])]
     """True where steps, least amounts when used or mixes that lose fat make less reachable than the polygon."""
+    gap_percent: Annotated[float | None, Field(examples=[0])]
+    """How much further than an edge something may be reached, at most, in percent of the polygon's width; null where
+    nobody knows, as of corners that are not attained."""
 
 
 class PieceAnswer(Outgoing):
@@ -169,6 +172,12 @@ class CurveAnswer(_FrontierAnswer):
     """The lower curve, piece by piece."""
     most: list[PieceAnswer]
     """The upper curve, piece by piece."""
+    in_bands: Annotated[bool, Field(examples=[False])]
+    """True where steps, least amounts when used or mixes that lose fat give no exact curve: each piece is then the
+    least or the most of any dish whose amount lies in it."""
+    gap: Annotated[float | None, Field(examples=[0])]
+    """How much further than a piece the ratio may go at most, in the unit of `y`; 0 of an exact curve, null where
+    nobody knows."""
 
 
 class ReachAnswer(Outgoing):

@@ -24,7 +24,8 @@ class SaidBody(Incoming):
     ]
     """`more`: at least a fifth more of them than there was. `less`: at least a fifth less. `about`: `factor` times what
     there was, a fifth of that more or less. `keep`: exactly as much. `leave out`: none of them. `use instead`: none of
-    them, and at least one of `one_of` in their place."""
+    them, and at least one of `one_of` in their place, by as much as does the same or more; less only where no dish
+    comes of that."""
     of: ItemNames | None = None
     """Items of the pantry, by their names, counted together; `keep` holds each of them."""
     component: Annotated[str | None, Field(min_length=1, max_length=100, examples=["the sauce"])] = None

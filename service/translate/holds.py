@@ -42,6 +42,7 @@ def tolerance_name(brief: Brief) -> str:
     if brief.holds is None:
         return "nothing"
     off = "" if brief.holds.most_off is None else f", no more than {brief.holds.most_off} of the items off at once"
+    off += ", with what the cooking table leaves open" if brief.holds.cooking else ""
     if brief.holds.tolerance is Tolerance.PERCENT:
         return ", ".join(f"{number(percent, '%')} of {name}" for name, percent in brief.holds.percent.items()) + off
     return ("the EU tolerance" if brief.holds.tolerance is Tolerance.EU else "the label rounding") + off

@@ -18,6 +18,7 @@ from solver.rework_base import base_dish_problems
 from solver.rework_fixes import Fix, fixes_of
 from solver.rework_roles import roles_of
 from solver.rework_scaled import with_scaled_base
+from solver.substitutes_named import named_of
 from solver.usable import refuse_left_out, refuse_unusable
 
 _EXCLUDED = re.compile(r"^/exclude/(\d+)")
@@ -41,7 +42,8 @@ def to_asked_rework(body: ReworkBody, reference: Reference, settings: Settings) 
     said = to_said(body.said, asked.brief, root / "said")
     fixes = _fixes(body.reason, asked.brief, reference, root / "reason")
     _refuse(root)
-    wanted = ReworkAsked(asked.brief, said, fixes)
+    named = () if asked.brief.base is None else named_of(said, asked.brief, asked.brief.base, reference.stand_ins)
+    wanted = ReworkAsked(asked.brief, said, fixes, named)
     _refuse_unusable(wanted)
     return AskedRework(asked, wanted, scaling)
 

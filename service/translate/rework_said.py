@@ -68,7 +68,8 @@ def _words(body: SaidBody) -> str:
     rest = f" and {len(named) - _MOST_NAMED} more" if len(named) > _MOST_NAMED else ""
     items = ", ".join(named[:_MOST_NAMED]) + rest
     if body.says == "about":
-        return f"about {body.factor:g} times as much {items}"
+        much = {0.5: "half as", 1.0: "as", 2.0: "twice as"}.get(body.factor or 0.0, f"{body.factor:g} times as")
+        return f"about {much} much {items}"
     if body.says == "use instead":
         return f"something in place of {items}"
     return f"{body.says} {items}"

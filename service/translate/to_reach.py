@@ -42,10 +42,12 @@ def to_frontier(found: Frontier) -> PolygonAnswer | CurveAnswer:
                 VertexAnswer(x=_clean(each.x), y=_clean(each.y), attained=each.attained, amounts=_amounts(each.amounts))
                 for each in found.vertices
             ]
-            return PolygonAnswer(kind="polygon", vertices=corners, outer=found.outer, **_common(found))
+            gap = _gap(found.gap_percent)
+            return PolygonAnswer(kind="polygon", vertices=corners, outer=found.outer, gap_percent=gap, **_common(found))
         case Curve():
             least, most = ([_piece(piece) for piece in side] for side in (found.least, found.most))
-            return CurveAnswer(kind="curve", least=least, most=most, **_common(found))
+            gap = _gap(found.gap)
+            return CurveAnswer(kind="curve", least=least, most=most, in_bands=found.in_bands, gap=gap, **_common(found))
 
 
 def _common(found: Frontier) -> dict[str, Any]:
@@ -74,10 +76,14 @@ def _end(end: End) -> EndAnswer:
         value=None if end.value is None else _clean(end.value),
         status=end.status.value,
         checked=end.checked.value,
-        gap=None if end.gap is None else _clean(end.gap),
+        gap=_gap(end.gap),
         note=end.note,
         amounts=_amounts(end.amounts),
     )
+
+
+def _gap(gap: float | None) -> float | None:
+    return None if gap is None else _clean(gap)
 
 
 def _amounts(quantities: Sequence[Quantity]) -> list[ReachAmount]:

@@ -1,6 +1,7 @@
 """A dish made anew, as it goes out."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from service.schemas.answer import Answer
 from service.schemas.members import MemberAnswer
@@ -9,6 +10,7 @@ from service.schemas.substitutes import SubstituteAnswer, SubstitutesTogetherAns
 from service.translate.members import to_member
 from service.translate.numbers import rounded
 from service.translate.to_dish import to_dish, to_quantity
+from service.translate.unasked import told, told_in_conflict
 from solver.brief import Brief
 from solver.closest import Distance
 from solver.measures import text_of
@@ -17,6 +19,7 @@ from solver.pantry import PantryItem, Step
 from solver.rework import Reworked
 from solver.rework_changes import Because, Change, Why
 from solver.rework_fixes import Fix
+from solver.rework_unasked import unasked
 
 NONE = "none"
 
@@ -24,25 +27,39 @@ NONE = "none"
 def to_rework(
     found: Reworked,
     answer: Answer,
+    *,
+    asked: Brief,
     substitutes: list[SubstituteAnswer],
     together: SubstitutesTogetherAnswer | None,
     scaling: Sequence[str] = (),
 ) -> ReworkAnswer:
     """The answer as the contract has it.
 
-    answer: that of the outcome. substitutes, together: for what is left out. scaling: of the base dish.
+    answer: that of the outcome. asked: the brief as it came. substitutes, together: for what is left out. scaling: of
+    the base dish.
     """
+    total = None if found.distance is None else found.distance.total
+    about = _About(found.outcome.brief, unasked(asked, found.outcome.brief), total)
     return ReworkAnswer(
         outcome=answer.outcome,
-        answer=answer,
+        answer=told_in_conflict(answer, about.unasked),
         before=to_dish(found.before),
         scaling=list(scaling),
-        changes=[_change(each, found.outcome.brief) for each in found.changes],
+        changes=[_change(each, about) for each in found.changes],
         distance=None if found.distance is None else _distance(found.distance),
         fix=None if found.fix is None else _fix(found.fix),
         substitutes=substitutes,
         substitutes_together=together,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _About:
+    """What changes are told with: the brief as it was solved, the most amounts that nobody set, how far the dish is."""
+
+    brief: Brief
+    unasked: frozenset[str]
+    distance: float | None
 
 
 def _distance(found: Distance) -> DistanceAnswer:
@@ -61,7 +78,7 @@ def _fix(fix: Fix) -> FixAnswer:
     )
 
 
-def _change(change: Change, brief: Brief) -> AmountChangeAnswer:
+def _change(change: Change, about: _About) -> AmountChangeAnswer:
     before, before_about = _before(change)
     after, after_about = _after(change)
     return AmountChangeAnswer(
@@ -74,7 +91,7 @@ def _change(change: Change, brief: Brief) -> AmountChangeAnswer:
         after_about=after_about,
         before_grams=rounded(change.before_g),
         after_grams=rounded(change.after_g),
-        why=[_why(each, change, before, brief) for each in change.why],
+        why=[_why(each, change, before, about) for each in change.why],
     )
 
 
@@ -101,14 +118,14 @@ def _after(change: Change) -> tuple[str, str | None]:
     return told.text, told.about
 
 
-def _why(why: Why, change: Change, before: str, brief: Brief) -> WhyAnswer:
-    members = [to_member(brief, member) for member in why.members]
+def _why(why: Why, change: Change, before: str, about: _About) -> WhyAnswer:
+    members = told((to_member(about.brief, member) for member in why.members), about.unasked)
     return WhyAnswer.model_validate(
-        {"because": why.because.value, "text": _text(why, change, before, members), "members": members}
+        {"because": why.because.value, "text": _text(why, change, before, members, about.distance), "members": members}
     )
 
 
-def _text(why: Why, change: Change, before: str, members: list[MemberAnswer]) -> str:
+def _text(why: Why, change: Change, before: str, members: list[MemberAnswer], distance: float | None) -> str:
     limits = "; ".join(member.text for member in members)
     match why.because:
         case Because.ASKED | Because.REASON:
@@ -120,6 +137,7 @@ def _text(why: Why, change: Change, before: str, members: list[MemberAnswer]) ->
             return f"{as_it_was}, this cannot be had: {limits}" if limits else f"{as_it_was}, no dish is left"
         case Because.NEARER:
             further = f"the nearest dish that leaves it as it was is at a distance of {why.instead:.2f}"
+            further += "" if distance is None else f", this one at {distance:.2f}"
             return (
                 f"with {before} of it and the rest as now, this is missed: {limits}; {further}" if limits else further
             )

@@ -14,6 +14,7 @@ from typing import Any
 
 import httpx2
 import pytest
+from playwright.sync_api import Browser
 
 from reference_data import reference_folder
 from service.schemas.brief import BriefBody
@@ -23,11 +24,12 @@ from service.translate.reference import Reference, open_reference
 from solver.brief import Brief
 from solver.catalogue import Catalogue
 from solver.errors import UnusableBrief
+from tests.browser import launched
 
 REPOSITORY = Path(__file__).parents[2]
 
 #: How long the service under test waits for a body, seconds; short, so that a test can wait for it.
-BODY_DEADLINE_S = 0.5
+BODY_DEADLINE_S = 3.0
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
@@ -76,6 +78,13 @@ def client(server: str) -> Iterator[httpx2.Client]:
     """A client of that service."""
     with httpx2.Client(base_url=server, timeout=20) as client:
         yield client
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """The browser that the tests of a file share: while it is open its event loop is the one of the thread."""
+    with launched() as browser:
+        yield browser
 
 
 @pytest.fixture(scope="session")

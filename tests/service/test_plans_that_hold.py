@@ -80,3 +80,59 @@ def test_a_budget_is_carried_to_the_solver(client: httpx2.Client) -> None:
     one_off = {each["id"]: each["worst_case"] for each in answer["targets"]}
     width = {id_: worst["highest"] - worst["lowest"] for id_, worst in one_off.items()}
     assert width["energy_kcal"] < all_off["energy_kcal"]["highest"] - all_off["energy_kcal"]["lowest"]
+
+
+@pytest.mark.parametrize(
+    ("label", "lowest", "highest"),
+    [
+        # Commission guidance of December 2012, on rounding: fat of 10 g and more to 1 g, below that to 0.1 g.
+        ({"layout": "EU", "per": "100 g", "fat_g": 35}, 3 * 34.5, 3 * 35.5),
+        ({"layout": "EU", "per": "100 g", "fat_g": 9.4}, 3 * 9.35, 3 * 9.45),
+        # 21 CFR 101.9(c)(2): fat above 5 g to the nearest gram, below to the nearest half gram, of a serving.
+        ({"layout": "US", "serving": "30 g", "fat_g": 9}, 10 * 8.5, 10 * 9.5),
+        ({"layout": "US", "serving": "30 g", "fat_g": 3}, 10 * 2.75, 10 * 3.25),
+    ],
+)
+def test_a_label_moves_inside_what_its_rules_round(
+    client: httpx2.Client, label: dict[str, Any], lowest: float, highest: float
+) -> None:
+    """300 g of a spread from a printed label: as much fat as its number may stand for."""
+    source = {"kind": "label", "energy_kcal": 400, "protein_g": 1, "carbohydrate_g": 5, **label}
+    if label["layout"] == "US":
+        source["total_carbohydrate_g"] = source.pop("carbohydrate_g")
+    brief = {
+        "title": "A spread of the inn",
+        "pantry": [{"name": "spread", "source": source, "on_hand": "300 g", "at_least": "300 g"}],
+        "targets": [{"of": "fat_g", "at_least": lowest - 0.01, "at_most": highest + 0.01}],
+        "holds_within": {"tolerance": "label rounding"},
+    }
+    answer = answer_to(client, brief)
+    assert answer["outcome"] == "plan"
+    worst = answer["targets"][0]["worst_case"]
+    assert (worst["lowest"], worst["highest"]) == pytest.approx((lowest, highest), abs=1e-5)
+    brief["targets"] = [{"of": "fat_g", "at_least": lowest + 0.01, "at_most": highest + 0.01}]
+    assert answer_to(client, brief)["outcome"] == "conflict"
+
+
+def test_a_card_shows_each_worst_case_and_how_much_of_the_tolerance_is_carried(client: httpx2.Client) -> None:
+    document = example("supper-that-holds")
+    share = next(each for each in answer_to(client, document)["targets"] if each["id"] == "fat_share_percent")
+    said = f"{share['worst_case']['lowest']:.2f} to {share['worst_case']['highest']:.2f} %"
+    narrow = example("conflict-beyond-the-tolerance")
+    for form in ("html", "markdown"):
+        card = client.post("/v1/plans", params={"format": form}, json=document).text
+        assert "at its worst" in card
+        assert said in card
+        conflict = client.post("/v1/plans", params={"format": form}, json=narrow).text
+        assert "How much the pantry can carry" in conflict
+        assert " percent of " in conflict
+    del document["holds_within"]
+    assert "at its worst" not in client.post("/v1/plans", params={"format": "markdown"}, json=document).text
+
+
+def test_what_a_tolerance_takes_in_is_said_in_the_conflict(client: httpx2.Client) -> None:
+    narrow = example("conflict-beyond-the-tolerance")
+    narrow["holds_within"] |= {"with_cooking": True, "most_items_off": 2}
+    member = next(each for each in answer_to(client, narrow)["members"] if each["kind"] == "tolerance")
+    assert "no more than 2 of the items off at once" in member["text"]
+    assert "what the cooking table leaves open" in member["text"]

@@ -6,7 +6,7 @@ import httpx2
 import pytest
 
 from tests.service.asking import Document, told
-from tests.service.tasted_dishes import DISHES, item
+from tests.service.tasted_dishes import DISHES, band, item
 
 REASONS = ("salty", "greasy", "dry", "bland")
 SEASONINGS = {"salt", "pepper", "paprika", "mustard", "garlic"}
@@ -103,7 +103,9 @@ def test_nothing_is_proposed_for_a_seasoning(client: httpx2.Client, name: str, s
     [
         # By hand from the table: two yolks are an egg, 7 g of seeds bind for one, broth is water, half as much vinegar.
         ("mayonnaise", "yolk", "Egg, whole, raw, fresh", 50.0),
-        ("patties", "egg", "Egg, yolk, raw, fresh", 34.0),
+        ("patties", "egg", "Seeds, flaxseed", 7.0),
+        ("mash", "butter", "Oil, olive, salad or cooking", 40.6),
+        ("mash", "cream", "Nuts, coconut cream, raw (liquid expressed from grated meat)", 60.0),
         ("terrine", "gelatine", "Seaweed, agar, dried", 2.3),
         ("terrine", "stock", "Soup, stock, beef, home-prepared", 300.0),
         ("mayonnaise", "lemon juice", "Lime juice, raw", 15.2),
@@ -172,3 +174,40 @@ def test_what_is_at_home_comes_first_and_only_where_it_may_go(client: httpx2.Cli
     assert "lard of the house" not in {name for name, _ in butter}
     first = answer["substitutes"][0]
     assert first["text"].startswith("ground flaxseed (at home) for egg: 7.0 g")
+
+
+def test_what_is_named_instead_does_as_much_where_the_other_was(client: httpx2.Client) -> None:
+    """By hand, SR28: 20 g of butter have 16.2 g of fat, 60 g of cream 21.6 g."""
+    brief = deepcopy(DISHES["patties"])
+    brief["pantry"].append(item("olive oil", goes_in=["patties", "pan sauce"]))
+    said = [{"says": "use instead", "of": ["butter", "cream"], "one_of": ["olive oil"]}]
+    answer = told(client.post("/v1/reworks", json={"brief": brief, "said": said}))
+    new = [(each["component"], each["after_grams"]) for each in answer["changes"] if each["before"] == "none"]
+    assert new == [("pan sauce", pytest.approx(37.9, abs=0.11))]
+
+
+@pytest.mark.parametrize(("name", "gone"), [("patties", "beef mince"), ("terrine", "chicken")])
+def test_without_its_meat_there_is_what_stands_in_and_no_dish_of_the_rest(
+    client: httpx2.Client, name: str, gone: str
+) -> None:
+    """A dozen eggs are no patty, and two litres of stock no terrine: nobody asks for them, as the conflict says."""
+    answer = made_anew(client, name, said=[{"says": "leave out", "of": [gone]}])
+    assert answer["outcome"] == "conflict"
+    assert {each["role"] for each in answer["substitutes"]} == {"protein"}
+    ours = [each for each in answer["answer"]["members"] if each["kind"] == "most amount"]
+    assert ours
+    assert all(each["text"].endswith(", as nobody asks for more of it") for each in ours)
+    ways = answer["answer"]["ways_out"]
+    assert ways["changes"]
+    assert not any(each["kind"] == "most amount" for each in ways["changes"])
+
+
+def test_a_limit_that_the_cook_set_is_told_as_it_is_and_may_be_changed(client: httpx2.Client) -> None:
+    brief = deepcopy(DISHES["patties"])
+    next(each for each in brief["pantry"] if each["name"] == "beef mince")["at_most"] = "550 g"
+    brief["targets"] = [band("protein_g", 30, 60)]
+    answer = told(client.post("/v1/reworks", json={"brief": brief, "said": [{"says": "keep", "of": ["egg"]}]}))
+    assert answer["outcome"] == "conflict"
+    told_of = {each["name"]: each["text"] for each in answer["answer"]["members"] if each["kind"] == "most amount"}
+    assert told_of["beef mince"] == "beef mince, at most 550 g for the batch"
+    assert "beef mince" in {each["name"] for each in answer["answer"]["ways_out"]["changes"]}

@@ -76,6 +76,17 @@ def test_nothing_to_take_less_of_and_nothing_to_mend_with(client: httpx2.Client)
     assert refused(client, {**document, "said": []}) == [("/brief/base", "no_base")]
 
 
+def test_a_dish_whose_values_are_all_missing_is_pointed_at_in_its_brief(client: httpx2.Client) -> None:
+    label = {"kind": "label", "per": "100 g", "energy_kcal": 300}
+    brief = {
+        "title": "Something",
+        "pantry": [{"name": "something", "source": label}],
+        "base": [{"item": "something", "amount": "50 g"}],
+        "targets": [{"of": "calcium_mg", "at_least": 10}],
+    }
+    assert refused(client, {"brief": brief}) == [("/brief/pantry", "nothing_left")]
+
+
 def test_more_is_not_spooned_back_than_ran_out(client: httpx2.Client) -> None:
     document = deepcopy(DRY)
     document["brief"]["base"][-1]["teaspoons"] = 1000

@@ -9,21 +9,9 @@ from urllib.parse import urlsplit
 import httpx2
 import pypdf
 import pytest
-from playwright.sync_api import Browser, Page, Route, sync_playwright
+from playwright.sync_api import Browser, Page, Route
 
-CHROMIUM = Path("/usr/bin/chromium")
-
-#: No graphics, and none of what the browser would fetch for itself.
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
+from tests.browser import ARTEFACTS
 
 PATIENCE_MS = 20_000
 
@@ -45,15 +33,6 @@ class Visit:
         else:
             self.outside.append(route.request.url)
             route.abort()
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    assert CHROMIUM.exists(), "these tests need the browser of the system: apt-get install -y chromium"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture
@@ -129,16 +108,23 @@ def test_the_example_that_is_refused_names_three_things_to_mend(visit: Visit) ->
 def test_a_person_changes_a_number_runs_it_reads_the_plan_and_opens_and_prints_its_card(visit: Visit) -> None:
     choose(visit, "salmon-for-one")
     text = visit.page.locator("textarea.body-param__text")
-    brief = json.loads(text.input_value())
-    brief["title"] = "Salmon, a little more of it"
-    text.fill(json.dumps(brief))
-    assert '"outcome": "plan"' in execute(visit)
+    asked = text.input_value()
+    assert asked.count('"aim": 600') == 1
+    text.fill(asked.replace('"aim": 600', '"aim": 750'))
+    plan = json.loads(execute(visit))
+    assert plan["outcome"] == "plan"
+    assert plan["portion"]["energy_kcal"] == pytest.approx(750, rel=0.05)
+    visit.page.screenshot(path=ARTEFACTS / "docs-plan.png", full_page=True)
     with visit.page.context.expect_page() as opened:
         visit.page.get_by_role("button", name="Open the card").click()
     card = opened.value
-    card.get_by_role("heading", name="Salmon, a little more of it").wait_for()
+    card.get_by_role("heading", name="Salmon for the late guest").wait_for()
     assert card.evaluate("getComputedStyle(document.querySelector('main')).display") == "grid", "it has its style"
-    assert len(pypdf.PdfReader(io.BytesIO(card.pdf(format="A4"))).pages) == 1
+    energy = f"{plan['portion']['energy_kcal']:.0f} kcal"
+    assert energy in card.locator("main").inner_text()
+    printed = card.pdf(path=ARTEFACTS / "docs-card.pdf", format="A4")
+    (page,) = pypdf.PdfReader(io.BytesIO(printed)).pages
+    assert energy in " ".join(page.extract_text().split())
     assert visit.complaints == []
 
 

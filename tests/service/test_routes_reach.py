@@ -104,6 +104,32 @@ def test_two_amounts_give_a_polygon_with_its_dishes(client: TestClient) -> None:
         assert each["attained"]
 
 
+def test_with_steps_the_frontiers_say_their_gap(client: TestClient) -> None:
+    stepped = [{**each, "step": "10 g"} for each in SUPPER["pantry"]]
+    brief = {**SUPPER, "pantry": stepped, "time_limit_s": 10}
+    polygon = reach(client, brief=brief, frontier={"x": "energy_kcal", "y": "protein_g"})["frontier"]
+    assert polygon["outer"]
+    assert 0 <= polygon["gap_percent"] < 1
+    assert all(each["attained"] for each in polygon["vertices"])
+    bands = reach(client, brief=brief, frontier={"x": "energy_kcal", "y": "fat_share_percent"})["frontier"]
+    assert bands["in_bands"]
+    assert bands["complete"]
+    assert 0 <= bands["gap"] < 0.5
+    exact = reach(client, frontier={"x": "energy_kcal", "y": "fat_share_percent"})["frontier"]
+    assert (exact["in_bands"], exact["gap"]) == (False, 0)
+    # No dish of whole steps goes further than the same without steps.
+    for piece in bands["most"]:
+        inside = [max(piece["start"], each["start"]) for each in exact["most"] if each["stop"] > piece["start"]]
+        inside += [min(piece["stop"], each["stop"]) for each in exact["most"] if each["start"] < piece["stop"]]
+        furthest = max(at(exact["most"], t) for t in inside if piece["start"] <= t <= piece["stop"])
+        assert piece["a"] / piece["c"] <= furthest + bands["gap"] + 1e-4
+
+
+def at(pieces: list[Document], t: float) -> float:
+    (piece, *_) = [each for each in pieces if each["start"] <= t <= each["stop"]]
+    return float((piece["a"] + piece["b"] * t) / (piece["c"] + piece["d"] * t))
+
+
 def test_a_share_against_an_amount_gives_its_curve(client: TestClient) -> None:
     told = reach(client, frontier={"x": "fat_share_percent", "y": "energy_kcal"})
     frontier = told["frontier"]

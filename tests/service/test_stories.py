@@ -97,3 +97,42 @@ def test_an_emulsion_whose_macros_fit_would_break_and_the_rule_of_the_trade_says
     item["on_hand"] = f"{more['to']} g"
     parts = grams(plan_for(client, brief))
     assert parts["oil"] / sum(parts.values()) == pytest.approx(0.8, abs=0.001)
+
+
+def _allowed_off(nutrient: str, per_100g: float) -> float:
+    """European Commission, Guidance document on tolerances for nutrient values declared on a label (December 2012),
+    its table as secondary sources quote it: g in 100 g by which the food may be off what is declared."""
+    if per_100g < 10:
+        return 1.5 if nutrient == "fat_g" else 2.0
+    return 0.2 * per_100g if per_100g <= 40 else 8.0
+
+
+def _kcal_at(client: httpx2.Client, brief: Document, parts: dict[str, float], sign: int) -> dict[str, float]:
+    """Kcal of each macronutrient in a portion by 4-9-4, with every item at that end of the tolerance."""
+    kcal = {"protein_g": 0.0, "fat_g": 0.0, "total_carbohydrate_g": 0.0}
+    for each in brief["pantry"]:
+        held = told(client.get(f"/v1/foods/{each['source']['id']}"))["per_100g"]
+        for name in kcal:
+            per_100g = max(0.0, held[name] + sign * _allowed_off(name, held[name]))
+            kcal[name] += (9 if name == "fat_g" else 4) * per_100g * parts[each["name"]] / 100 / brief["portions"]
+    return kcal
+
+
+def test_a_plan_holds_within_the_eu_tolerance_where_the_plan_as_stated_would_not(
+    client: httpx2.Client, examples: Path
+) -> None:
+    """No fat is lost, so that both ends are a sum over what was weighed out."""
+    brief = example(examples, "supper-that-holds")
+    stated = plan_for(client, {field: value for field, value in brief.items() if field != "holds_within"})
+    held = plan_for(client, brief)
+    shares = []
+    for plan in (stated, held):
+        low, high = (_kcal_at(client, brief, grams(plan), sign) for sign in (-1, 1))
+        others = high["protein_g"] + high["total_carbohydrate_g"]
+        shares.append(100 * low["fat_g"] / (low["fat_g"] + others))
+    assert shares[0] < 60 <= shares[1], "by hand: as stated the fat share may be too low, within the tolerance not"
+    worst = {target["id"]: target["worst_case"] for target in held["targets"]}
+    assert worst["fat_share_percent"]["lowest"] == pytest.approx(shares[1], abs=1e-4)
+    assert worst["energy_kcal"]["lowest"] == pytest.approx(sum(low.values()), abs=1e-4)
+    assert worst["energy_kcal"]["highest"] == pytest.approx(sum(high.values()), abs=1e-4)
+    assert worst["protein_g"]["lowest"] == pytest.approx(low["protein_g"] / 4, abs=1e-4)

@@ -9,7 +9,6 @@ import pytest
 
 from solver.catalogue import Catalogue
 from solver.deadline import Deadline
-from solver.pantry import Step
 from solver.reach import Pantry, asked_for, range_of
 from solver.reach_curve import curve_of
 from solver.reach_frontier import frontier_of
@@ -95,14 +94,6 @@ def test_the_amount_may_be_named_second() -> None:
     found = frontier_of(pantry(asked), share, energy)
     assert isinstance(found, Curve)
     assert (found.x, found.y) == (energy, share)
-
-
-def test_steps_have_no_exact_curve_and_it_says_so() -> None:
-    asked = three_foods(*MUSTS)
-    stepped = replace(asked, pantry=tuple(replace(each, step=Step(1, "slice", 30.0)) for each in asked.pantry))
-    found = curve_of(pantry(stepped), asked_for(asked, "energy_kcal"), asked_for(asked, "fat_share_percent"))
-    assert (found.least, found.most) == ((), ())
-    assert "no exact curve" in (found.note or "")
 
 
 def test_no_dish_and_no_time_are_told_apart() -> None:

@@ -9,7 +9,6 @@ from solver.catalogue import Catalogue
 from solver.components import Component, Drippings, Placed
 from solver.deadline import Deadline
 from solver.outcome import Checked
-from solver.pantry import Step
 from solver.reach import Pantry, asked_for
 from solver.reach_frontier import frontier_of
 from solver.reach_outcome import Polygon
@@ -84,17 +83,6 @@ def _is_inside(polygon: Polygon, point: tuple[float, float]) -> bool:
         if turn < -1e-6 * max(1.0, hypot(bx - ax, by - ay)) * max(1.0, hypot(*point)):
             return False
     return True
-
-
-def test_steps_leave_an_outer_polygon_that_says_so() -> None:
-    asked = three_foods(("energy_kcal", 1, None), ("protein_g", 1, None))
-    stepped = replace(asked, pantry=tuple(replace(each, step=Step(1, "slice", 30.0)) for each in asked.pantry))
-    found = polygon_of(pantry(stepped), *stepped.targets)
-    assert found.outer
-    # Three slices of butter are the most that 100 g hold, so this corner needs no part of one.
-    top = max(found.vertices, key=lambda each: each.x)
-    assert top.x == pytest.approx(0.9 * 728 + 1.8 * 156 + 0.9 * 258)
-    assert top.attained
 
 
 def test_a_mix_that_loses_fat_leaves_an_outer_polygon_and_served_fat_an_exact_one() -> None:

@@ -1,5 +1,7 @@
 """What mends a dish, by the table of fixes: in the order in which a cook tries it (common practice, no source)."""
 
+from dataclasses import replace
+
 import pytest
 
 from reference_data import reference_folder
@@ -7,12 +9,15 @@ from solver.backends import open_backend
 from solver.brief import Brief
 from solver.catalogue import Catalogue
 from solver.closest import Base, BaseAmount
-from solver.outcome import Plan
+from solver.components import Component, Placed
+from solver.cooking_table import load_cooking_table
+from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem
 from solver.rework import ReworkAsked, Reworked, rework
 from solver.rework_fixes import Fix, fixes_of, load_fixes
 from solver.rework_places import is_emulsion
 from solver.rework_roles import roles_of
+from solver.rework_said import Said, Says
 from solver.targets import Target
 
 TABLE = load_fixes(reference_folder() / "rework_fixes.csv")
@@ -100,6 +105,67 @@ def test_half_of_it_fat_is_an_emulsion(
     brief = dish(kitchen, amounts)
     assert brief.base is not None
     assert is_emulsion(brief.parts[0], brief, brief.base) is expected
+
+
+LOAF = next(each for each in load_cooking_table(reference_folder() / "cooking").curves if each.mix == "baked loaf")
+
+
+def cooked(
+    kitchen: dict[str, PantryItem], amounts: dict[str, dict[str, float]], parts: tuple[Component, ...], portions: int
+) -> Brief:
+    """A dish of components. amounts: component to item to grams."""
+    uses = [(name, part, grams) for part, inside in amounts.items() for name, grams in inside.items()]
+    base = Base(tuple(BaseAmount(*use) for use in uses))
+    places: dict[str, tuple[Placed, ...]] = {}
+    for name, part, _ in uses:
+        places[name] = (*places.get(name, ()), Placed(part))
+    pantry = tuple(replace(kitchen[name], placed=placed) for name, placed in places.items())
+    target = Target("energy", "energy_kcal", lower=50.0)
+    return Brief("a dish", portions, pantry, (target,), components=parts, base=base, time_limit_s=10.0)
+
+
+def test_a_dry_mix_gets_what_can_be_tasted_and_no_drop(kitchen: dict[str, PantryItem]) -> None:
+    """By hand: a fifth of 30 g of cream is 6 g in a kilogram for four; 5 g for each of them are 20 g."""
+    brief = cooked(kitchen, {"loaf": {"mince": 900.0, "cream": 30.0}}, (Component("loaf", LOAF.mix, curve=LOAF),), 4)
+    assert after(mended(brief, "dry")) == {"mince": 900.0, "cream": 50.0}
+
+
+def test_where_no_fix_leads_to_a_dish_the_conflict_is_that_of_the_first(kitchen: dict[str, PantryItem]) -> None:
+    brief = dish(kitchen, {"lettuce": 200.0, "cream": 60.0, "butter": 50.0})
+    keep = tuple(Said(f"keep {name}", Says.KEEP, frozenset({name})) for name in ("lettuce", "cream", "butter"))
+    found = fixes(brief, "greasy")
+    done = rework(ReworkAsked(brief, keep, found), open_backend("highs"))
+    assert isinstance(done.outcome, Conflict)
+    assert len(found) > 1
+    assert done.fix == found[0]
+
+
+def test_beside_what_is_cooked_there_is_more_of_an_emulsion_and_it_holds(kitchen: dict[str, PantryItem]) -> None:
+    """By hand: a fifth more of 60 g of butter and of 15 g of lemon juice; the yolk carries that."""
+    sauce = {"butter": 60.0, "yolk": 17.0, "lemon juice": 15.0}
+    parts = (Component("roast", "roasted"), Component("sauce"))
+    brief = cooked(kitchen, {"roast": {"bacon": 300.0}, "sauce": sauce}, parts, 2)
+    assert after(mended(brief, "dry")) == {"bacon": 300.0, **sauce, "butter": 72.0, "lemon juice": 18.0}
+    herb_butter = cooked(kitchen, {"roast": {"bacon": 300.0}, "sauce": {"butter": 60.0}}, parts, 2)
+    assert after(mended(herb_butter, "dry")) == {"bacon": 300.0, "butter": 72.0}
+
+
+def test_bland_gets_half_a_gram_a_portion_at_least(kitchen: dict[str, PantryItem]) -> None:
+    """By hand: a fifth of 2 g of salt is 0.4 g for four; half a gram for each of them is 2 g."""
+    brief = replace(dish(kitchen, {"cream": 600.0, "egg": 200.0, "salt": 2.0}), portions=4)
+    assert after(mended(brief, "bland"))["salt"] == pytest.approx(4.0)
+
+
+def test_greasy_takes_what_is_rich_before_a_trifle_of_fat(kitchen: dict[str, PantryItem]) -> None:
+    """By hand: a fifth of 20 g of butter in 720 g is 4 g, less than a hundredth of it; of 50 g it is more."""
+    amounts = {"lettuce": 500.0, "cream": 200.0}
+    assert fixes(dish(kitchen, {**amounts, "butter": 20.0}), "greasy")[0].row.of == "rich"
+    assert fixes(dish(kitchen, {**amounts, "butter": 50.0}), "greasy")[0].row.of == "fat"
+
+
+def test_the_share_of_salt_that_is_left_can_be_read(kitchen: dict[str, PantryItem]) -> None:
+    (share,) = fixes(dish(kitchen, CUSTARD), "salty")[-1].rules
+    assert share.upper == round(share.upper or 0.0, 5) > 0
 
 
 def test_salty_takes_the_salt_first_even_where_more_cream_would_be_nearer(kitchen: dict[str, PantryItem]) -> None:

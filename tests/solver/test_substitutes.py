@@ -144,6 +144,33 @@ def test_what_is_at_home_comes_first_and_what_has_to_be_bought_after_it(
     assert len(found) == WANTED
 
 
+def test_of_what_is_at_home_nothing_alike_is_fetched(catalogue: Catalogue, proposals: Proposals) -> None:
+    """With olive oil at home no other oil is proposed; ghee is another kind of fat."""
+    mine = PantryItem("oil of ours", catalogue.food("sr28:04053"))
+    names = [each.candidate.item.name for each in proposals(of(catalogue, "sr28:01001", mine))]
+    assert names == ["oil of ours", "Butter oil, anhydrous"]
+
+
+def test_all_at_once_takes_a_food_of_its_own_for_each(
+    catalogue: Catalogue, practical: tuple[Practical, ...], stand_ins: StandIns
+) -> None:
+    """Without milk coconut cream is first for cream, and all there is for cream cheese, which has it in the whole."""
+    asked = of(catalogue, "sr28:01001")
+    dairy = tuple(PantryItem(name, catalogue.food(f"sr28:{n}")) for name, n in (("cream", "01053"), ("soft", "01017")))
+    amounts = tuple(BaseAmount(item.name, DISH, 50.0) for item in dairy)
+    brief = replace(asked.brief, pantry=dairy, base=Base(amounts))
+    asked = replace(asked, brief=brief, said=(Said("out", Says.LEAVE_OUT, frozenset({"cream", "soft"})),))
+    eligible = Eligible(practical, allowed_without(("milk",)))
+    search = Search(asked, None, eligible, stand_ins, lambda _, part: Placed(part.name))
+    backend = open_backend("highs")
+    found = search.found(backend, Deadline.after(20))
+    assert {found[0].candidate.kind, found[-1].candidate.kind} == {"coconut cream"}
+    together = search.together(found, backend, Deadline.after(20))
+    assert together is not None
+    chosen = [(each.item, each.candidate.kind) for each in together.each]
+    assert chosen == [("cream", "coconut milk"), ("soft", "coconut cream")]
+
+
 def test_what_is_held_back_for_need_is_let_in(catalogue: Catalogue, proposals: Proposals) -> None:
     held = PantryItem("held oil", catalogue.food("sr28:04053"))
     asked = of(catalogue, "sr28:01001", held)

@@ -101,6 +101,12 @@ Case: TypeAlias = tuple[dict[str, float], Component | None, str, str, float | No
         (SALAD, None, PARMESAN, PUMPKIN_SEEDS, None),
         (CUSTARD, None, PARMESAN, "01032", None),
         (SALAD, SAUCE, PARMESAN, "23568", None),  # cooked ground beef
+        # Berries are no olives, though both are fruit; a nut butter is another one.
+        ({"09193": 60.0, LETTUCE: 200.0}, SAUCE, "09193", "09302", None),
+        ({"12166": 60.0, LETTUCE: 200.0}, SAUCE, "12166", "12195", 1.0),
+        # Flour thickens as half as much starch does, and crumbs hold a mix as half as much flaxseed.
+        ({"20481": 20.0, CREAM: 200.0}, SAUCE, "20481", "20027", 0.5),
+        ({"18079": 40.0, MINCE: 500.0}, MIX, "18079", FLAXSEED, 0.5),
         # Raw mince for raw mince; what is cooked already is not cooked again.
         (PATTIES, MIX, MINCE, "10219", 1.0),
         (PATTIES, MIX, MINCE, "23568", None),

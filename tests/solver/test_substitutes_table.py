@@ -34,7 +34,18 @@ KINDS = {
     "01001": "butter",
     "01003": "ghee",
     "04002": "animal fat",
-    "16098": None,  # peanut butter is no butter
+    "16098": "peanut butter",  # and no butter
+    "20481": "flour",
+    "20027": "cornstarch",
+    "18079": "breadcrumbs",
+    "10123": "bacon",
+    "10150": "ham",
+    "07254": "turkey bacon",
+    "01230": "buttermilk",
+    "01019": "feta",
+    "12166": "tahini",
+    "04025": "mayonnaise",
+    "05058": None,  # chicken fried with flour is no flour
     "23572": "mince",
     "02030": None,  # "Spices, pepper, black", though others are "ground"
     "05091": "poultry piece",
@@ -104,7 +115,9 @@ def test_the_parts_of_an_egg_are_as_published(catalogue: Catalogue, stand_ins: S
     assert ratio["egg white", "whole egg"] == pytest.approx(50 / (2 * 33), abs=0.005)
 
 
-@pytest.mark.parametrize("pair", [("whole egg", "flaxseed"), ("whole egg", "chia"), ("gelatine", "agar")])
+@pytest.mark.parametrize(
+    "pair", [("whole egg", "flaxseed"), ("whole egg", "chia"), ("gelatine", "agar"), ("flour", "cornstarch")]
+)
 def test_there_and_back_is_about_as_much(stand_ins: StandIns, pair: tuple[str, str]) -> None:
     ratio = {(row.of, row.kind): row.grams_per_gram for row in stand_ins.rows if row.grams_per_gram is not None}
     assert ratio[pair] * ratio[pair[1], pair[0]] == pytest.approx(1.0, abs=0.02)

@@ -6,17 +6,17 @@ Of a conflict the same, with an arrow from where the nearest dish is to the band
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from service.cards.drawing import Box, Drawing, Label, Line, Shape
+from service.cards.drawing import WIDTH, Box, Drawing, Label, Line, Shape
 from service.cards.reader import Reader
 from service.cards.titles import shortened, title_of
 from service.schemas.dish import TargetAnswer
 from service.schemas.plate_off import OffByAnswer, PlateOffAnswer
 from service.words import band, number
 
-_ROW = 26.0
-_NAMES = 150.0
-_SCALE = 200.0
-_WIDTH = 480.0
+_ROW = 36.0
+
+#: Room for half a mark at both ends of a scale.
+_EDGE = 6.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class _Scale:
     def at(self, value: float) -> float:
         """Where a value stands; beyond the ends at the end."""
         part = (value - self.low) / (self.high - self.low)
-        return _NAMES + _SCALE * min(1.0, max(0.0, part))
+        return _EDGE + (WIDTH - 2 * _EDGE) * min(1.0, max(0.0, part))
 
 
 def bands(targets: Sequence[TargetAnswer], off: PlateOffAnswer | None, reader: Reader) -> Drawing:
@@ -40,7 +40,7 @@ def bands(targets: Sequence[TargetAnswer], off: PlateOffAnswer | None, reader: R
         shapes += _row(target, off_of(target, off), row * _ROW, reader)
     said = "; ".join(_said(target, off_of(target, off), reader) for target in shown)
     text = reader.say("Where each target lies: {targets}.", targets=said)
-    return Drawing(_WIDTH, len(shown) * _ROW + 4, tuple(shapes), text)
+    return Drawing(WIDTH, len(shown) * _ROW + 4, tuple(shapes), text)
 
 
 def off_of(target: TargetAnswer, off: PlateOffAnswer | None) -> OffByAnswer | None:
@@ -64,17 +64,17 @@ def _row(target: TargetAnswer, off: OffByAnswer | None, top: float, reader: Read
     scale = _scale(target, value, off)
     low = scale.low if target.at_least is None else target.at_least
     high = scale.high if target.at_most is None else target.at_most
-    middle = top + 10
-    yield Label(0, top + 14, shortened(title_of(target.of, reader), 24))
-    yield Line(((_NAMES, middle), (_NAMES + _SCALE, middle)), "quiet")
-    yield Box(scale.at(low), top + 4, scale.at(high) - scale.at(low), 12, "quiet", open=True)
+    middle = top + 24
+    yield Label(0, top + 12, shortened(title_of(target.of, reader), 32))
+    yield Label(WIDTH, top + 12, _value(target), "end")
+    yield Line(((_EDGE, middle), (WIDTH - _EDGE, middle)), "quiet")
+    yield Box(scale.at(low), middle - 6, scale.at(high) - scale.at(low), 12, "quiet", open=True)
     if off is not None:
         least, most = value - off.below, scale.high if off.above is None else value + off.above
         yield Line(((scale.at(least), middle), (scale.at(most), middle)), "text", 2.0)
         for end in (least, most):
-            yield Line(((scale.at(end), top + 6), (scale.at(end), top + 14)), "text", 2.0)
+            yield Line(((scale.at(end), middle - 4), (scale.at(end), middle + 4)), "text", 2.0)
     yield from _mark(value, middle, scale, low=low, high=high)
-    yield Label(_NAMES + _SCALE + 10, top + 14, _value(target), size=10)
 
 
 def _mark(value: float, y: float, scale: _Scale, *, low: float, high: float) -> Iterator[Shape]:

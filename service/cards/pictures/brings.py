@@ -2,15 +2,15 @@
 
 from collections.abc import Sequence
 
-from service.cards.drawing import Box, Drawing, Ink, Label, Shape, Texture, textured
+from service.cards.drawing import WIDTH, Box, Drawing, Ink, Label, Shape, Texture, textured
 from service.cards.reader import Reader
 from service.cards.titles import shortened
 from service.schemas.brings import BringsAnswer
 
 _ROW = 18.0
-_NAMES = 150.0
-_COLUMN = 110.0
-_BAR = 70.0
+_NAMES = 100.0
+_COLUMN = (WIDTH - _NAMES) / 3
+_BAR = 42.0
 
 #: Amount, ink and texture of each column.
 _COLUMNS: tuple[tuple[str, Ink, Texture], ...] = (
@@ -28,11 +28,11 @@ def brings(items: Sequence[BringsAnswer], reader: Reader) -> Drawing:
         shapes += _row(item, 20 + row * _ROW)
     said = "; ".join(_said(item, titles, reader) for item in items)
     text = reader.say("Who brings what, percent of what all bring: {items}.", items=said)
-    return Drawing(_NAMES + 3 * _COLUMN, 24 + len(items) * _ROW, tuple(shapes), text)
+    return Drawing(WIDTH, 24 + len(items) * _ROW, tuple(shapes), text)
 
 
 def _row(item: BringsAnswer, top: float) -> list[Shape]:
-    shapes: list[Shape] = [Label(0, top + 10, shortened(item.name, 24))]
+    shapes: list[Shape] = [Label(0, top + 10, shortened(item.name, 16))]
     for number, (name, ink, texture) in enumerate(_COLUMNS):
         percent, left = item.percent[name], _NAMES + number * _COLUMN
         width = _BAR * (percent or 0.0) / 100

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from service.cards.drawing import Box, Drawing, Ink, Label, Shape, Texture, textured
+from service.cards.drawing import WIDTH, Box, Drawing, Ink, Label, Shape, Texture, textured
 from service.cards.reader import Reader
 from service.schemas.cooked import CookedAnswer
 
-_WIDTH = 480.0
-_BARS = 70.0
-_ROOM = _WIDTH - _BARS
+_BARS = 44.0
+_ROOM = WIDTH - _BARS
 _BAR = 16.0
 _BLOCK = 92.0
 
@@ -20,7 +19,7 @@ def plate(components: Sequence[CookedAnswer], reader: Reader) -> Drawing:
     shapes = [shape for row, each in enumerate(cooked) for shape in _block(each, row * _BLOCK, _ROOM / most, reader)]
     said = "; ".join(f"{each.name}: {_said(each, reader)}" for each in cooked)
     text = reader.say("From the board to the plate: {components}.", components=said)
-    return Drawing(_WIDTH, _BLOCK * len(cooked), tuple(shapes), text)
+    return Drawing(WIDTH, _BLOCK * len(cooked), tuple(shapes), text)
 
 
 def _block(each: CookedAnswer, top: float, per_g: float, reader: Reader) -> Iterator[Shape]:
@@ -34,7 +33,7 @@ def _block(each: CookedAnswer, top: float, per_g: float, reader: Reader) -> Iter
         yield from textured(Box(left, top + 40, grams * per_g, _BAR, ink), texture)
         left += grams * per_g
     for line, words in enumerate(_parts_said(each, reader)):
-        yield Label(_BARS + (line % 2) * _ROOM / 2, top + 70 + line // 2 * 12, words, size=10)
+        yield Label((line % 2) * WIDTH / 2, top + 70 + line // 2 * 12, words, size=10)
 
 
 def _parts(each: CookedAnswer, reader: Reader) -> Iterator[tuple[str, float, Ink, Texture]]:

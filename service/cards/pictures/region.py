@@ -3,16 +3,16 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from service.cards.drawing import Area, Drawing, Label, Line, Shape
+from service.cards.drawing import WIDTH, Area, Drawing, Label, Line, Shape
 from service.cards.reader import Reader
 from service.cards.titles import title_of
 from service.schemas.reach import AxisAnswer, CurveAnswer, PieceAnswer, PolygonAnswer
 from service.words import number
 
-_LEFT = 70.0
+_LEFT = 48.0
 _TOP = 14.0
-_WIDTH = 380.0
-_HEIGHT = 200.0
+_WIDTH = WIDTH - _LEFT - 2
+_HEIGHT = 170.0
 
 #: Points that a piece of a curve is drawn with.
 _POINTS = 24
@@ -42,7 +42,7 @@ def region(frontier: PolygonAnswer | CurveAnswer, reader: Reader) -> Drawing | N
         return None
     frame = _frame(outline)
     shapes = (Area(tuple(frame.at(point) for point in outline), "fat"), *_axes(frontier, frame, reader))
-    return Drawing(_LEFT + _WIDTH + 10, _TOP + _HEIGHT + 40, shapes, _said(frontier, outline, reader))
+    return Drawing(WIDTH, _TOP + _HEIGHT + 40, shapes, _said(frontier, outline, reader))
 
 
 def _corners(polygon: PolygonAnswer) -> list[Point]:

@@ -1,4 +1,4 @@
-"""A seasoning is no way to meet a macro: it stays small unless the cook, a target or a rule is about it."""
+"""What nobody asks for more of stays in proportion, unless the cook, a target or a rule is about it."""
 
 from dataclasses import replace
 
@@ -12,7 +12,7 @@ from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem, Step
 from solver.rework import ReworkAsked, rework
 from solver.rework_said import Said, Says
-from solver.rework_seasonings import MOST_NEW_G, MOST_TIMES, with_seasonings_kept
+from solver.rework_unasked import MOST_NEW_G, MOST_TIMES, unasked, with_unasked_kept
 from solver.rules import By, Group, Rule
 from solver.targets import Target
 
@@ -34,12 +34,12 @@ def sauce(catalogue: Catalogue) -> Brief:
 
 def most(brief: Brief, *said: Said) -> dict[str, float | None]:
     assert brief.base is not None
-    return {item.name: item.at_most_g for item in with_seasonings_kept(brief, brief.base, said).pantry}
+    return {item.name: item.at_most_g for item in with_unasked_kept(brief, brief.base, said).pantry}
 
 
 def test_at_most_twice_as_much_or_a_gram_a_portion(sauce: Brief) -> None:
     assert most(sauce) == {
-        "cream": None,
+        "cream": 4 * 300.0,
         "pepper": MOST_TIMES * 6.0,
         "salt": MOST_TIMES * 3.0,
         "curry": MOST_NEW_G * 2,
@@ -86,6 +86,28 @@ def test_its_own_limits_and_steps_stay(sauce: Brief) -> None:
     assert most(with_pepper(step=Step(1.0, "jar", 30.0)))["pepper"] == 30.0
     settled = with_pepper(at_least_g=6.0, at_most_g=6.0, step=Step(6.0, "g", 6.0))
     assert most(settled)["pepper"] == 6.0
+
+
+def test_food_becomes_four_times_as_much_or_ten_grams_a_portion_and_new_food_is_free(
+    sauce: Brief, catalogue: Catalogue
+) -> None:
+    """By hand, for two: 4 x 300 g; 4 x 3 g of butter are less than 20 g; 4 x 0.2 g of gelatine less than 2 g."""
+    numbers = {"butter": "sr28:01001", "gelatine": "sr28:19177", "egg": "sr28:01123", "oil": "sr28:04053"}
+    more = tuple(PantryItem(name, catalogue.food(number)) for name, number in numbers.items())
+    assert sauce.base is not None
+    there = (("butter", 3.0), ("gelatine", 0.2), ("egg", 100.0))
+    base = Base((*sauce.base.amounts, *(BaseAmount(name, DISH, grams) for name, grams in there)))
+    found = most(replace(sauce, pantry=(*sauce.pantry, *more), base=base))
+    assert [found[name] for name in ("cream", "butter", "gelatine", "egg", "oil")] == [1200.0, 20.0, 2.0, 400.0, None]
+
+
+def test_whose_most_amount_nobody_set_is_known(sauce: Brief) -> None:
+    pantry = tuple(replace(each, at_most_g=5.0) if each.name == "pepper" else each for each in sauce.pantry)
+    asked = replace(sauce, pantry=pantry)
+    assert asked.base is not None
+    assert unasked(asked, with_unasked_kept(asked, asked.base, ())) == {"cream", "salt", "curry"}
+    more = Said("more cream", Says.MORE, frozenset({"cream"}))
+    assert unasked(asked, with_unasked_kept(asked, asked.base, (more,))) == {"salt", "curry"}
 
 
 def test_protein_is_not_sought_in_pepper(sauce: Brief) -> None:
