@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from fastapi import FastAPI
+from fastapi.telemetry import TelemetryConfig
 from starlette.types import ASGIApp
 
 from reference_data import reference_folder
@@ -89,6 +90,7 @@ def create_app(
         redoc_url=None,
         openapi_tags=_GROUPS,
         generate_unique_id_function=lambda route: route.name,
+        telemetry=_NO_TELEMETRY,
     )
     pages = open_pages(str(Path(__file__).parent / "cards" / "templates"))
     app.state.pages = pages
@@ -112,6 +114,10 @@ def create_app(
     app.include_router(problems_router(settings))
     app.include_router(metrics_router(metrics))
     return app
+
+
+#: The framework's own traces and logs would tell addresses, queries and what exceptions say; see `tracing` for ours.
+_NO_TELEMETRY: TelemetryConfig = {"tracing": False, "metrics": False, "logs": False, "auto_configure": False}
 
 
 class _Application(FastAPI):

@@ -4,12 +4,14 @@ import time
 
 from fastapi import Request
 
+from service.stages import stages_of
 from solver.deadline import Deadline
 
 
 def note_arrival(request: Request) -> None:
     """The whole body is here, now; how long it may take to come has a limit of its own."""
     request.state.arrived_s = time.monotonic()
+    stages_of(request).begin("parse")
 
 
 def deadline_of(request: Request, seconds: float) -> Deadline:

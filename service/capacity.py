@@ -17,11 +17,8 @@ class Capacity:
 
     def __init__(self, settings: Settings, metrics: Metrics | None = None) -> None:
         self._metrics = metrics or Metrics()
-        at_once, waiting = settings.solves_at_once, settings.solves_waiting
-        self._lanes = {
-            Kind.LINEAR: Lane(Kind.LINEAR, at_once, waiting),
-            Kind.STEPPED: Lane(Kind.STEPPED, at_once, waiting, settings.slow_solves_at_once),
-        }
+        places = settings.solves_at_once, settings.solves_waiting, settings.slow_solves_at_once
+        self._lanes = {kind: Lane(kind, *places) for kind in Kind}
         self._is_closed = False
 
     @property

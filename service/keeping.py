@@ -75,7 +75,8 @@ class _Kept:
         try:
             name = self.folder.put(self.remembered.write, lambda programme: self._text(answer, fault, programme))
         except Exception as error:  # noqa: BLE001  see above
-            _log.warning("not kept", extra={"error": type(error).__name__, "frames": frames_of(error)})
+            why = getattr(error, "strerror", None) or type(error).__name__
+            _log.warning("not kept: %s", why, extra={"error": type(error).__name__, "frames": frames_of(error)})
         else:
             _log.info("kept", extra={"record": name})
 

@@ -1,4 +1,4 @@
-"""Lanes: briefs that may take long wait apart from those that never do, so that none starves the others.
+"""Lanes: briefs that may take long wait apart from those that hardly do, so that none starves the others.
 
 A lane has places, a bounded queue and threads of its own. The kernel shares the cores among the threads; those of the
 stepped lane run at a lower priority. What a lane's solve turns out to be is not known at its door, so a solve that has
@@ -32,7 +32,7 @@ class Kind(Enum):
     """Which lane some work belongs to."""
 
     LINEAR = "linear"
-    """A linear programme, or arithmetic: always soon done."""
+    """A linear programme, or arithmetic: soon done, unless its optimum cannot be printed but by whole numbers."""
     STEPPED = "stepped"
     """Whole numbers, or many solves in one: may go on to its time limit."""
 

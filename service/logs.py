@@ -1,7 +1,8 @@
 """Logs as one JSON object a line, on standard error. No line holds anything of a brief or of a query.
 
 So a line has the message of a log call and the fields that were passed with it, and of an exception its type and
-where it was raised, never what it says: messages of exceptions repeat what they stumbled over.
+where it was raised, never what it says: messages of exceptions repeat what they stumbled over. What other libraries log
+goes the same way, the first line of it, since asyncio tells an exception in the second.
 """
 
 import json
@@ -22,6 +23,7 @@ CONFIG: Mapping[str, Any] = MappingProxyType(
         "disable_existing_loggers": False,
         "formatters": {"json": {"()": "service.logs.JsonLines"}},
         "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "json", "stream": "ext://sys.stderr"}},
+        "root": {"handlers": ["stderr"], "level": "WARNING"},
         "loggers": {
             "larderline": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
             "uvicorn": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
@@ -41,7 +43,7 @@ class JsonLines(logging.Formatter):
             "time": datetime.fromtimestamp(record.created, UTC).isoformat(timespec="milliseconds"),
             "level": record.levelname.lower(),
             "logger": record.name,
-            "message": record.getMessage(),
+            "message": record.getMessage().partition("\n")[0],
             **passed,
         }
         if record.exc_info and record.exc_info[1] is not None:

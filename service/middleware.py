@@ -1,5 +1,7 @@
 """The layers around the application, from the innermost to the outermost. A request passes them in reverse."""
 
+import os
+
 from starlette.middleware.cors import CORSMiddleware
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.types import ASGIApp
@@ -12,6 +14,7 @@ from service.metrics import Metrics
 from service.request_log import REQUEST_ID, RequestLog
 from service.revalidation import Revalidation
 from service.settings import Settings
+from service.tracing import traced
 
 #: Answers smaller than this gain nothing by compression, bytes.
 SMALLEST_COMPRESSED = 1000
@@ -31,7 +34,7 @@ def layered(app: ASGIApp, settings: Settings, metrics: Metrics) -> ASGIApp:
     app = DefaultHeaders(app)
     if settings.cors_origins:
         app = _cors(app, settings.cors_origins)
-    return RequestLog(app, metrics)
+    return traced(RequestLog(app, metrics), os.environ)
 
 
 def _cors(app: ASGIApp, origins: tuple[str, ...]) -> ASGIApp:

@@ -26,6 +26,8 @@ from solver.errors import Problem, UnusableBrief
 
 _Model = TypeVar("_Model", bound=BaseModel)
 
+_SAVE_ONE = "Save one with `larderline plan BRIEF --save RECORD`."
+
 #: An answer has a few hundred values for each item of its brief, which has its own limit.
 _VALUES_LIMIT = 2_000_000
 
@@ -42,9 +44,12 @@ def replay(raw: bytes, settings: Settings) -> ReplayAnswer:
     Nothing is kept of it, or a record could multiply.
     """
     document = read_json(raw, depth_limit=settings.depth_limit, values_limit=_VALUES_LIMIT)
+    if isinstance(document, dict) and "asked" not in document:
+        detail, remedy = "This is no record of what was asked and answered.", _SAVE_ONE
+        raise UnusableBrief([Problem("/asked", "missing_field", detail, remedy)])
     record = _read(Record, document)
     if record.answer is None and record.fault is None:
-        detail, remedy = "There is no answer to compare with.", "Save one with `larderline plan FILE --save RECORD`."
+        detail, remedy = "There is no answer to compare with.", _SAVE_ONE
         raise UnusableBrief([Problem("/answer", "missing_field", detail, remedy)])
     before = _seen(record.job, record.answer)
     planner = open_planner(settings.model_copy(update={"keep_folder": None}))

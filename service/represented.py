@@ -7,7 +7,7 @@ import anyio.to_thread
 from fastapi import Depends, Query, Request, Response
 from starlette.exceptions import HTTPException
 
-from service.cards.document import Paper
+from service.cards.card import Paper
 from service.cards.formats import MEDIA_TYPES, Carded, Format, Writer
 from service.cards.page import Pages
 from service.cards.reader import Energy, Kitchen, Reader, Temperature

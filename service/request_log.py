@@ -13,6 +13,7 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from service.metrics import Metrics
+from service.stages import Stages
 
 #: The header that an id comes in and goes out by, and which ids are taken: no more than is safe to repeat.
 REQUEST_ID = "X-Request-ID"
@@ -22,7 +23,7 @@ _ID = re.compile(r"[A-Za-z0-9._-]{1,100}")
 _TRACEPARENT = re.compile(r"[0-9a-f]{2}-(?!0{32})([0-9a-f]{32})-[0-9a-f]{16}-[0-9a-f]{2}")
 
 #: RFC 9110, section 9, and RFC 5789. Any other is a word that the caller chose.
-_METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "DELETE", "CONNECT", "OPTIONS", "TRACE", "PATCH"})
+METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "DELETE", "CONNECT", "OPTIONS", "TRACE", "PATCH"})
 
 _log = logging.getLogger("larderline.requests")
 
@@ -40,7 +41,7 @@ class RequestLog:
             await self._app(scope, receive, send)
             return
         answer = _Answer(request_id_of(Headers(scope=scope)), send)
-        scope.setdefault("state", {})["request_id"] = answer.request_id
+        scope.setdefault("state", {}).update(request_id=answer.request_id, stages=Stages())
         began = time.perf_counter()
         try:
             await self._app(scope, receive, answer.send)
@@ -77,22 +78,30 @@ def request_id_of(headers: Headers) -> str:
     given = headers.get(REQUEST_ID, "")
     if _ID.fullmatch(given):
         return given
+    return _trace_id_of(headers) or uuid.uuid4().hex
+
+
+def _trace_id_of(headers: Headers) -> str | None:
     trace = _TRACEPARENT.fullmatch(headers.get("traceparent", ""))
-    return trace[1] if trace else uuid.uuid4().hex
+    return trace[1] if trace else None
 
 
 def _write(scope: Scope, answer: _Answer, seconds: float) -> None:
+    state = scope["state"]
+    stages: Stages = state["stages"]
     _log.info(
         "request",
         extra={
             "request_id": answer.request_id,
-            "method": scope["method"] if scope["method"] in _METHODS else None,
+            "trace_id": state.get("trace_id") or _trace_id_of(Headers(scope=scope)),
+            "method": scope["method"] if scope["method"] in METHODS else None,
             "route": getattr(scope.get("route"), "path", None),
             "status": answer.status,
-            "outcome": scope.get("state", {}).get("outcome"),
-            "key": scope.get("state", {}).get("key"),
-            "body_bytes": scope.get("state", {}).get("body_bytes"),
+            "outcome": state.get("outcome"),
+            "key": state.get("key"),
+            "body_bytes": state.get("body_bytes"),
             "milliseconds": round(seconds * 1000, 1),
+            "stages_ms": {name: round((end - at) * 1000, 1) for name, at, end in stages.until(time.perf_counter())},
             "size_bytes": answer.size_bytes,
         },
     )

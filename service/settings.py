@@ -92,7 +92,7 @@ class Settings(BaseSettings):
     solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores)
     """Briefs solved at the same time, of each of the two kinds, in each worker; one a core when not set."""
     slow_solves_at_once: Annotated[int, Field(ge=0)] = 8
-    """Solves of whole numbers that may go on beside those, once each has taken half a second."""
+    """Solves of each kind that may go on beside those, once each has taken half a second."""
     solves_waiting: Annotated[int, Field(ge=0)] = 32
     """Briefs that may wait for their turn, of each kind, in each worker; one more is sent away with 503."""
     work_folder: Path | None = None

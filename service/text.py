@@ -7,7 +7,7 @@ from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnsw
 from service.schemas.dish import DishAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
 from service.schemas.rules import RuleAnswer
 from service.text_bars import bar_rows
-from service.text_beside import alternative_lines, in_the_way_lines, way_out_lines, worth_line
+from service.text_beside import alternative_lines, in_the_way_lines, needed, no_food_lines, way_out_lines, worth_line
 from service.text_cooking import cooking_lines
 from service.text_holds import carried_line, worst_lines
 from service.text_method import step_lines
@@ -56,16 +56,14 @@ def _lines(answer: Answer, *, bars: bool) -> Iterator[str]:
 def _conflict(answer: ConflictAnswer) -> Iterator[str]:
     heading = "No plan meets the brief. These cannot be had together:"
     yield from _paragraphs(heading, (f"- {member.text}" for member in answer.members))
-    if answer.irreducible:
-        yield "  Without any one of them the rest can be met."
-    else:
-        yield "  It is not proven that each of them is needed for the conflict."
+    yield f"  {needed(answer)}"
     for other in answer.other_conflicts:
         yield from _paragraphs("Nor can these, apart from that:", (f"- {member.text}" for member in other))
     if answer.tolerance_carried is not None:
         yield from _paragraphs("What the pantry can carry", [carried_line(answer.tolerance_carried)])
     if answer.ways_out is not None:
         yield from _paragraphs("Ways out, each confirmed by a plan", way_out_lines(answer.ways_out))
+        yield from _paragraphs("No food can help here", no_food_lines(answer.ways_out))
     if answer.nearest is not None:
         yield ""
         yield "The nearest dish, which misses what is marked:"
@@ -94,9 +92,8 @@ def _quantity_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
 def _aside(each: QuantityAnswer) -> str:
     if each.as_purchased_grams is not None:
         return f"{each.as_purchased_grams:.0f} g as purchased"
-    if each.about is not None:
-        return each.about
-    return "" if each.text.endswith(" g") else f"{each.grams:.1f} g"
+    grams = () if each.text.endswith(" g") else (f"{each.grams:.1f} g",)
+    return ", ".join((*grams, *(() if each.about is None else (each.about,))))
 
 
 def _total_rows(dish: DishAnswer) -> list[tuple[str, ...]]:
@@ -162,7 +159,7 @@ def _verdict(target: TargetAnswer | RuleAnswer) -> str:
 
 def _levels(proof: ProofAnswer) -> Iterator[str]:
     for level in proof.levels:
-        gap = "" if level.gap is None else f", gap {number(max(round(level.gap, 6), 0.0))}"
+        gap = "" if level.gap is None else f", gap {max(level.gap, 0.0):.6f}".rstrip("0").rstrip(".")
         yield f"{level.level}: {level.status.replace('_', ' ')}{gap} ({level.checked})"
 
 

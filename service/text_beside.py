@@ -3,10 +3,19 @@
 from collections.abc import Iterable, Iterator
 
 from service.schemas.alternatives import AlternativeAnswer, AlternativesAnswer
+from service.schemas.answer import ConflictAnswer
 from service.schemas.in_the_way import InTheWayAnswer
 from service.schemas.ways_out import WaysOutAnswer
 from service.schemas.worth import WorthAnswer
 from service.words import number
+
+
+def needed(answer: ConflictAnswer) -> str:
+    """Whether each of the members of a conflict is needed for it; the rest of the brief may hold another one."""
+    if not answer.irreducible:
+        return "It is not proven that each of them is needed for the conflict."
+    alone = len(answer.members) == 1
+    return "It alone cannot be met." if alone else "Without any one of them the others can be met."
 
 
 def way_out_lines(ways_out: WaysOutAnswer) -> Iterator[str]:
@@ -17,8 +26,14 @@ def way_out_lines(ways_out: WaysOutAnswer) -> Iterator[str]:
         yield f"- Change together {ways_out.together.text}."
     for addition in ways_out.additions:
         yield f"- Add {addition.text}."
+    if not ways_out.changes and ways_out.together is None and not ways_out.additions:
+        yield "(none found: no single change, and no single food, is known to lead to a plan)"
+
+
+def no_food_lines(ways_out: WaysOutAnswer) -> Iterator[str]:
+    """The bound that no addition can move."""
     if ways_out.no_food_helps is not None:
-        yield f"- No food helps: {ways_out.no_food_helps.text}."
+        yield f"{ways_out.no_food_helps.text}."
 
 
 def in_the_way_lines(missed: Iterable[InTheWayAnswer]) -> Iterator[str]:
@@ -36,16 +51,21 @@ def worth_line(worth: WorthAnswer) -> str:
     """What a unit more and a unit less room change."""
     more = worth.more_reason if worth.more is None else f"{worth.more:+.3g}"
     less = worth.less_reason if worth.less is None else f"{worth.less:+.3g}"
-    moved = number(worth.by, worth.unit)
+    moved = number(worth.by, _singular(worth.unit) if worth.by == 1 else worth.unit)
     return f"- {worth.name}, {worth.end}: {moved} more room changes {worth.level} by: {more}; less room by: {less}"
 
 
+def _singular(unit: str) -> str:
+    return unit.replace("steps of", "step of").replace("points", "point").replace("pieces", "piece")
+
+
 def alternative_lines(others: AlternativesAnswer) -> Iterator[str]:
-    """The amounts of each, in one line, and why there are no more."""
-    yield from (_alternative(other) for other in others.plans)
-    yield f"({others.ended})"
+    """The amounts of each, in one line, with what it loses, and why there are no more."""
+    yield from (_alternative(other, others.level) for other in others.plans)
+    loses = f"; each loses at most {others.most_loss:.3g} of {others.level}" if others.level else ""
+    yield f"({others.ended}{loses})"
 
 
-def _alternative(other: AlternativeAnswer) -> str:
+def _alternative(other: AlternativeAnswer, level: str) -> str:
     amounts = ", ".join(f"{each.name} {each.text}" for each in other.dish.quantities)
-    return f"- {amounts} (differs by {', '.join(other.differs_by)})"
+    return f"- {amounts} (differs by {', '.join(other.differs_by)}; {level} {other.loss:+.3g})"

@@ -25,4 +25,4 @@ def _fat(cooked: CookedAnswer) -> str:
     ran_out = f"{cooked.rendered_g:.0f} g of {cooked.fat_g:.0f} g fat run out ({cooked.rendered_is}{off})"
     if cooked.spoon_back is not None:
         return f"{ran_out}, spoon back {cooked.spoon_back} of it"
-    return f"{ran_out}, {cooked.drippings}"
+    return f"{ran_out}, {'spoon none back' if cooked.drippings == 'spooned back' else cooked.drippings}"

@@ -13,6 +13,7 @@ from service import logs
 from service.connections import bounded_connection
 from service.memory import give_back, settle
 from service.settings import Settings
+from service.turns import take_turns
 from service.work.run import Runner
 
 #: Seconds after the longest solve that a stopping service still gives to answers under way, unless it is set.
@@ -39,6 +40,20 @@ class Worker(uvicorn.Server):
         super().__init__(config)
         self._runner, self._capacity, self._grace_s = runner, runner.capacity, grace_s
 
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        """Listen; sockets are listened on by other workers as well, so their connections are shared."""
+        await super().startup(None if sockets is None else [])
+        turns = (take_turns(each, self._connection, self._held) for each in sockets or ())
+        self._turns = [asyncio.create_task(each) for each in turns]
+
+    def _connection(self) -> asyncio.Protocol:
+        return self.config.http_protocol_class(  # type: ignore[call-arg]
+            config=self.config, server_state=self.server_state, app_state=self.lifespan.state
+        )
+
+    def _held(self) -> int:
+        return len(self.server_state.connections)
+
     async def main_loop(self) -> None:
         """Until it is told to stop and all is answered, or the grace is over."""
         await super().main_loop()
@@ -56,6 +71,8 @@ class Worker(uvicorn.Server):
         """Close. A solve that goes on past the grace cannot be stopped, so the process ends under it."""
         overrun = self._capacity.under_way
         self._runner.give_up()
+        for each in self._turns:
+            each.cancel()
         await super().shutdown(sockets)
         if overrun:
             _log.error("ended with solves under way", extra={"solves": overrun})

@@ -110,9 +110,12 @@ def irreducible(
     test = SessionTest(session, formulation, deadline, as_stated)
     session.set_cost(np.zeros(formulation.layout.width))
     every = demands(formulation)
-    start = suspects if suspects and test.has_no_plan(suspects) else every
-    members = tuple(deletion_filter(start, test.has_no_plan))
-    proven = test.all_decided or each_is_needed(members, test)
+    # What cannot be had in any amounts of these items is told as that: a stock beside it would not help if it grew.
+    asked = tuple(member for member in every if member.kind in {MemberKind.TARGET, MemberKind.RULE})
+    start = next((few for few in (asked, suspects, every) if few and test.has_no_plan(few)), None)
+    members = tuple(deletion_filter(start or every, test.has_no_plan))
+    # Where not even all of them is seen to have no plan, a filter that drops nothing has proven nothing.
+    proven = start is not None and (test.all_decided or each_is_needed(members, test))
     return Irreducible(members, proven, disjoint(every, members, test) if proven else ())
 
 

@@ -21,4 +21,4 @@ class Deadline:
 
     def share(self, part: float) -> "Deadline":
         """An earlier deadline that takes `part` (0 to 1) of what is left."""
-        return Deadline.after(self.remaining_s() * part)
+        return Deadline(self.at_s - self.remaining_s() * (1 - part))

@@ -3,7 +3,8 @@
 The musts are kept, the wishes that are served before it, and those served together with it, are held at what the plan
 misses them by, and the wish itself is asked to be missed by less. What has no plan then goes through the deletion
 filter of `conflict`, with the wish kept throughout: what is left stands in its way, and without any one of them the
-wish could be served better. What the musts have to hold within is one of them, told by the same brief as stated.
+others would let the wish be served better; what was dropped may stand in its way as well. What the musts have to hold
+within is one of them, told by the same brief as stated.
 """
 
 from collections.abc import Iterator, Sequence

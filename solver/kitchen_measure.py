@@ -1,15 +1,16 @@
 """From grams to the measure a cook would use, with the weight that this measure really has.
 
 Preferred, among what lies about equally near: whole pieces of a standard size (eggs, cloves, slices), then teaspoon,
-tablespoon or cup by size, then a cup of one kind ("1 cup, shredded"). Amounts are those that spoons and cups are
-made for. Never a stick or a can: these are packs, and "1/2 cup" is the same butter; and never a spoon of what is
-only known by the cup of pieces ("1 cup, diced"), nor leaves, which nobody counts.
+tablespoon or cup by size, then a cup of one kind ("1 cup, shredded") of what has no plain cup: cream is poured, not
+whipped. Amounts are those that spoons and cups are made for. What a measure says in brackets ("1 slice (1 oz)") is left
+out where the rest means the same weight. Never a stick or a can: these are packs, and "1/2 cup" is the same butter; and
+never a spoon of what is only known by the cup of pieces ("1 cup, diced"), nor leaves, which nobody counts.
 """
 
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -68,6 +69,11 @@ _PLURALS = {
 }
 _SINGULARS = {plural: noun for noun, plural in _PLURALS.items()}
 
+_BRACKETS = re.compile(r"\s*\([^()]*\)")
+
+#: How big one of them is, at the end of a measure of the table: (1 oz), (2-1/2" dia), (about 23 slices).
+_SIZE = re.compile(r"\(((?:about )?\d[^()]* (?:oz|dia|thick|long|slices))\)$")
+
 
 @dataclass(frozen=True, slots=True)
 class KitchenMeasure:
@@ -91,17 +97,20 @@ def kitchen_measure(grams: float, food: Food) -> KitchenMeasure | None:
         for place, (rank, measure) in enumerate(_candidates(grams, food))
     ]
     near = [candidate for candidate in ranked if candidate[0] < len(NEARNESS)]
-    return min(near, key=lambda candidate: candidate[:-1])[-1] if near else None
+    return _without_remarks(min(near, key=lambda candidate: candidate[:-1])[-1], food) if near else None
 
 
 def text_of(amount: float, unit: str) -> str:
     """A count and its unit as a cook reads them: "2 large", "1 1/2 tbsp", "3 cups, shredded".
 
     Halves, thirds, quarters, sixths and eighths are written as fractions, anything else, and all of a metric unit, to
-    six digits. The noun in front is put in the plural for more than one ("1 1/2 cups"), else in the singular.
+    six digits. The noun in front is put in the plural for more than one ("1 1/2 cups"), else in the singular; and of
+    more than one the size in brackets is that of each ("7 slices (1 oz each)").
     """
     number = _decimal_text(amount) if find_unit(unit) in _METRIC else _fraction_text(amount)
-    return f"{number} {_inflected(unit, _PLURALS if amount > 1 else _SINGULARS)}".rstrip()
+    words = _inflected(unit, _PLURALS if amount > 1 else _SINGULARS)
+    sized = _SIZE.sub(r"(\1 each)", words) if amount > 1 else words
+    return f"{number} {sized}".rstrip()
 
 
 def _nearness(measured_g: float, wanted_g: float) -> int:
@@ -119,8 +128,10 @@ def _candidates(grams: float, food: Food) -> Iterator[tuple[int, KitchenMeasure]
     if any(row.said.unit in _COOKS_AMOUNTS and (row.said.is_plain or not row.said.bare) for row in rows):
         for unit, amounts in _COOKS_AMOUNTS.items():
             yield from _nearest(1, unit.name, amounts, grams, food)
+    if any(row.said.unit is CUP and row.said.is_plain for row in rows):
+        return
     for row in rows:
-        if row.said.unit is CUP and not row.said.is_plain:
+        if row.said.unit is CUP:
             yield from _nearest(2, row.measure.unit, _COOKS_AMOUNTS[CUP], grams, food)
 
 
@@ -138,6 +149,16 @@ def _nearest(
         return
     amount = min(amounts, key=lambda amount: abs(amount * each_g - grams))
     yield rank, KitchenMeasure(amount, unit, text_of(amount, unit), amount * each_g)
+
+
+def _without_remarks(measure: KitchenMeasure, food: Food) -> KitchenMeasure:
+    """The measure without its brackets, where the food weighs the same without them."""
+    unit = _BRACKETS.sub("", measure.unit)
+    try:
+        same = math.isclose(measure.amount * weigh_one(unit, food), measure.grams, rel_tol=1e-12)
+    except AmountError:
+        return measure
+    return replace(measure, unit=unit, text=text_of(measure.amount, unit)) if same else measure
 
 
 def _decimal_text(amount: float) -> str:

@@ -1,8 +1,10 @@
 """Which foods of a table a cook would add to a dish to close a gap: no dish, no baby food, nothing dried or powdered.
 
 `additions.csv` lists them by the beginnings of their descriptions, in the order in which equals are proposed (common
-practice, no source). What is added is eaten as it is, so meat, fish, eggs and what nobody eats raw come from cooked
-rows; liver, enhanced meat and substitutes for salt are never proposed.
+practice, no source). What is in it is plain and usual: oils to cook with, and of meat a few rows that any shop has,
+since the smallest addition would otherwise be the leanest of 318 cuts of beef. What is added is eaten as it is, so
+meat, fish, eggs and what nobody eats raw come from cooked rows, everything else raw; liver, enhanced meat and
+substitutes for salt are never proposed.
 """
 
 from collections import Counter

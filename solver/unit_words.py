@@ -1,7 +1,7 @@
 """The words of a unit or measure text in a form that does not depend on case, plural, spelling or punctuation.
 
-"Tablespoons, chopped" and "tbsp chopped" have the same words; so have "cloves" and "clove". The words are keys to
-compare with and are never shown: "slices" becomes "slic".
+"Tablespoons, chopped" and "tbsp chopped" have the same words; so have "cloves" and "clove", and "slices (1 oz each)"
+and "slice (1 oz)". The words are keys to compare with and are never shown: "slices" becomes "slic".
 """
 
 import re
@@ -48,7 +48,7 @@ class UnitWords:
 @lru_cache(maxsize=MOST_TEXTS)
 def unit_words(text: str) -> UnitWords:
     """Take a unit's text apart: 'cup, chopped or diced (1" pieces)'. Any text has words, perhaps none."""
-    unit, qualifier = _leading_unit(text)
+    unit, qualifier = _leading_unit(text.replace(" each)", ")"))
     outside = _BRACKETS.sub(" ", qualifier)
     pieces = re.split(r",|\bor\b", outside) if re.search(r"\bor\b", outside) else []
     return UnitWords(

@@ -151,7 +151,8 @@ def _rows_of(held: list[tuple[Level, Solved]]) -> Iterator[tuple[Rows, float]]:
         if largest > 0:
             scale = ROW_MAGNITUDE / largest
             most = solved.value * scale
-            yield Rows.from_dense((level.cost * scale)[None, :]), most + VERIFICATION * max(1.0, abs(most))
+            # No less slack than the chain has left a level that its row holds, else its own point would be outside.
+            yield Rows.from_dense((level.cost * scale)[None, :]), most + VERIFICATION * max(1.0, scale, abs(most))
 
 
 def _end(backend: Backend, posed: Formulation, wanted: list[Level], deadline: Deadline) -> ChainEnd:

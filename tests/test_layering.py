@@ -159,3 +159,10 @@ def test_importing_the_solver_opens_no_file_and_starts_no_solver() -> None:
     assert not SOLVERS & set(told["loaded"])
     assert not {"service", "reference_data", "pydantic", "fastapi"} & set(told["loaded"])
     assert ran.stderr == ""
+
+
+def test_a_service_starts_without_what_draws_a_pdf() -> None:
+    """Few answers are printed, and the drawing library takes a fifth of the start and a quarter of the memory."""
+    asked = "import sys, service.app; print(*sys.modules)"
+    loaded = subprocess.run([sys.executable, "-c", asked], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert "fpdf" not in loaded.stdout.split()

@@ -9,7 +9,7 @@ from statistics import median
 from reference_data.from_pairs.exclusions import why_excluded
 from reference_data.from_pairs.leaving_out import Residuals, evidence_of, left_out, residuals_of, spread_of
 from reference_data.from_pairs.matching import Pair, find_pairs
-from reference_data.from_pairs.mixes import FORMS, WIDENED, FittedMix, fit_mix, mix_row
+from reference_data.from_pairs.mixes import WIDENED, FittedMix, fit_mixes, mix_row
 from reference_data.from_pairs.summary import summary
 from solver.catalogue import Catalogue
 from solver.cooking_curves import FEWEST_ROWS, fat_kept_g
@@ -72,7 +72,7 @@ def all_tables(catalogue: Catalogue) -> dict[str, str]:
     """File name to content, for every file of the cooking table."""
     pairs = find_pairs(catalogue)
     usable = [pair for pair in pairs if not why_excluded(pair)]
-    mixes = [fit_mix(form, usable) for form in FORMS]
+    mixes = fit_mixes(usable)
     return {
         "pairs.csv": _csv(_PAIRS, map(_pair_cells, pairs)),
         "estimates.csv": _csv(_ESTIMATES, _estimate_rows([evidence_of(pair) for pair in usable])),
@@ -165,8 +165,16 @@ def _mix_cells(mix: FittedMix) -> tuple[str, ...]:
         _number(max(0.0, -mix.yield_change)),
         _number(mix.yield_half),
         _number(mix.fat_kept_half),
-        _STANDS_IN if mix.form.stands_in else ("" if len(mix.pairs) >= FEWEST_ROWS else _FEW_ROWS),
+        _remark(mix),
     )
+
+
+def _remark(mix: FittedMix) -> str:
+    if mix.form.stands_in:
+        return _STANDS_IN
+    if mix.yield_as:
+        return f"all of one animal, so the weight's interval is that of the {mix.yield_as}, which has several"
+    return "" if len(mix.pairs) >= FEWEST_ROWS else _FEW_ROWS
 
 
 def _segment_rows(mix: FittedMix) -> Iterator[tuple[str, ...]]:

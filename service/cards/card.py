@@ -8,6 +8,9 @@ from service.cards.drawing import Drawing
 #: Where a section stands when there is room for two columns, and what goes below both.
 Place: TypeAlias = Literal["left", "right", "below"]
 
+#: The sheets that a card is printed on.
+Paper: TypeAlias = Literal["A4", "letter"]
+
 #: All places, in the order of reading.
 PLACES: tuple[Place, ...] = ("left", "right", "below")
 

@@ -5,15 +5,12 @@ The typeface is carried by a package, since the fonts that every reader of PDF h
 
 from collections.abc import Iterator
 from importlib.resources import files
-from typing import Literal, TypeAlias
 
 from fpdf import FPDF
 from fpdf.enums import XPos, YPos
 
-from service.cards.card import PLACES, AnySection, Card, Notes, Picture, Steps, Table
+from service.cards.card import PLACES, AnySection, Card, Notes, Paper, Picture, Steps, Table
 from service.cards.document_drawing import draw, height_mm
-
-Paper: TypeAlias = Literal["A4", "letter"]
 
 _FONT = "card"
 _MARGIN_MM = 12.0

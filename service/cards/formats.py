@@ -6,19 +6,16 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal, TypeAlias
 
-from service.cards.card import Card
-from service.cards.changes_csv import changes_csv
-from service.cards.document import Paper, document
+from service.cards.card import Card, Paper
 from service.cards.markdown import markdown
 from service.cards.of_conflict import conflict_card, undecided_card
 from service.cards.of_dishes import breakdown_card, plan_card
 from service.cards.of_reach import reach_card
 from service.cards.of_rework import rework_card
 from service.cards.page import Pages
-from service.cards.quantities_csv import quantities_csv
-from service.cards.ranges_csv import ranges_csv
 from service.cards.reader import Reader
 from service.cards.recipe import recipe
+from service.cards.tables_csv import table_csv
 from service.schemas.answer import ConflictAnswer, PlanAnswer, UndecidedAnswer
 from service.schemas.breakdown import BreakdownAnswer
 from service.schemas.reach import ReachAnswer
@@ -78,8 +75,10 @@ class Writer:
         if wanted == "markdown":
             return markdown(card).encode()
         if wanted == "csv":
-            return _csv(answer).encode()
+            return table_csv(answer).encode()
         if wanted == "pdf":
+            from service.cards.document import document  # noqa: PLC0415  a fifth of the time to start, for few answers
+
             return document(card, self.paper)
         dish = dish_of(answer)
         if wanted == "recipe" and isinstance(dish, PlanAnswer | BreakdownAnswer):
@@ -107,17 +106,3 @@ def card_of(answer: Carded, reader: Reader) -> Card:
 def dish_of(answer: Carded) -> Carded:
     """The answer about a dish that is in an answer: of a rework the dish made anew."""
     return answer.answer if isinstance(answer, ReworkAnswer) else answer
-
-
-def _csv(answer: Carded) -> str:
-    match answer:
-        case PlanAnswer() | BreakdownAnswer():
-            return quantities_csv(answer.quantities)
-        case ConflictAnswer():
-            return quantities_csv([] if answer.nearest is None else answer.nearest.quantities)
-        case UndecidedAnswer():
-            return quantities_csv([])
-        case ReachAnswer():
-            return ranges_csv(answer.ranges)
-        case ReworkAnswer():
-            return changes_csv(answer.changes)

@@ -44,13 +44,19 @@ def _lead(portions: int, reader: Reader) -> str:
 def _members(answer: ConflictAnswer, reader: Reader) -> Iterator[AnySection]:
     heading = reader.say("These cannot be had together")
     yield Notes(heading, "left", tuple(member.text for member in answer.members), "loud")
-    note = reader.say("Without any one of them the rest can be met.")
-    if not answer.irreducible:
-        note = reader.say("It is not proven that each of them is needed for the conflict.")
-    yield Notes("", "left", (note,))
+    yield Notes("", "left", (_needed(answer, reader),))
     for other in answer.other_conflicts:
         heading = reader.say("Nor can these, apart from that")
         yield Notes(heading, "left", tuple(member.text for member in other))
+
+
+def _needed(answer: ConflictAnswer, reader: Reader) -> str:
+    """Whether each of the members is needed; the rest of the brief may hold another conflict."""
+    if not answer.irreducible:
+        return reader.say("It is not proven that each of them is needed for the conflict.")
+    if len(answer.members) == 1:
+        return reader.say("It alone cannot be met.")
+    return reader.say("Without any one of them the others can be met.")
 
 
 def _ways_out(ways: WaysOutAnswer, reader: Reader) -> Iterator[AnySection]:

@@ -16,6 +16,7 @@ from service.routes.plans import BODY_REFUSALS, BUSY
 from service.schemas.breakdown import BreakdownAnswer
 from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.problem import ProblemDocument
+from service.stages import stages_of
 
 _REFUSALS = {**BODY_REFUSALS, 422: "The dish cannot be broken down as it is; every problem found is listed.", **BUSY}
 
@@ -38,7 +39,7 @@ def breakdowns_router(planner: Planner, capacity: Capacity, examples: dict[str, 
     ) -> BreakdownAnswer | Response:
         """Batch, portion and 100 g on every energy basis, who brings what, and an audit of declared numbers."""
         deadline = deadline_of(request, planner.settings.time_limit_ceiling_s)
-        work = partial(planner.broken_down, wanted.with_nutrition(body))
+        work = stages_of(request).around(partial(planner.broken_down, wanted.with_nutrition(body)))
         return await wanted.of(await capacity.run(work, deadline, Kind.LINEAR))
 
     return router

@@ -36,8 +36,9 @@ class AlternativesAnswer(Outgoing):
     level: Annotated[str, Field(examples=["balanced"])]
     """The preference that they may lose of, as in `proof`; empty where the plan has no proven value of it."""
     most_loss: Annotated[float, Field(examples=[0.25])]
-    """What each may lose at most: 0.25 half-bands of `balanced`, one item of `fewest ingredients`, and 5 % of any
-    other, such as the cost. Wishes are missed no further than in the plan."""
+    """What each may lose at most: 0.25 half-bands of `balanced`, one item of `fewest ingredients` or `fewest new
+    purchases`, one change of `closest to`, and 5 % of any other, such as the cost. Wishes are missed no further than
+    in the plan, but for a thousandth of what they are of."""
     ended: Annotated[
         Literal[
             "as many as asked",

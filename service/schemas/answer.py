@@ -137,7 +137,7 @@ class ConflictAnswer(_Tail, _Head):
     members: list[MemberAnswer]
     """What cannot be had together."""
     irreducible: Annotated[bool, Field(examples=[True])]
-    """True: drop any one member and the rest can be met. False: that is not proven; one may be superfluous."""
+    """True: drop any one member and the others can be met. False: that is not proven; one may be superfluous."""
     other_conflicts: list[list[MemberAnswer]]
     """Further conflicts, at most three, that stay when one member of `members` is given up; none shares a member with
     another. They are the solver's claim."""

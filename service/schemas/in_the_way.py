@@ -31,6 +31,7 @@ class InTheWayAnswer(Outgoing):
     """Musts, stocks, steps, and other wishes that are served before it or together with it, each as well as the plan
     serves it; empty unless these stand in its way."""
     irreducible: Annotated[bool, Field(examples=[True])]
-    """True: give up any one member and the wish can be served better. False: that is not proven."""
+    """True: without any one member the others would let the wish be served better; what else is asked may stand in its
+    way as well. False: that is not proven."""
     text: Annotated[str, Field(examples=["fibre, at least 5 g per portion"])]
     """The wish in words."""

@@ -1,10 +1,14 @@
 """A label without a layout: its values are taken as exact, and what is missing stays missing.
 
+Only where they are doubted is each allowed to be rounded, by the coarser rules, those of the US: whoever leaves out the
+layout may well have read the numbers off a label.
+
 US labels state carbohydrate with its fibre, EU labels without; the two field names keep them apart, and fibre is
 never taken from an amount that does not hold it.
 """
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 import numpy as np
 
@@ -14,6 +18,8 @@ from service.translate.label_food import food_of_label, unweighed
 from service.translate.names import refuse_unknown
 from service.translate.place import Place
 from solver.foods import Food
+from solver.label_audit import Claims, doubts
+from solver.label_rounding import US, Interval, Printed, may_stand_for
 from solver.nutrients import COLUMN, NUTRIENTS
 
 #: No more than this of anything fits into 100 g; the excess allowed is floating-point noise of the scaling.
@@ -30,7 +36,9 @@ def plain_food(name: str, label: PlainLabel, place: Place) -> Food | None:
         return None
     values = {nutrient: value * 100 / per_g for nutrient, value in stated.items()}
     _refuse_impossible(values, place)
-    return food_of_label(name, values | _derived(values)) if len(place.problems) == before else None
+    if len(place.problems) > before:
+        return None
+    return food_of_label(name, values | _derived(values), remarks=doubts(_claims(stated, per_g)))
 
 
 def _stated(label: PlainLabel, place: Place) -> dict[str, float]:
@@ -63,6 +71,22 @@ def _refuse_impossible(values: Mapping[str, float], place: Place) -> None:
             "More fibre than carbohydrate that includes it.",
             "If the label states carbohydrate without fibre, as EU labels do, name it available_carbohydrate_g.",
         )
+
+
+def _claims(stated: Mapping[str, float], per_g: float) -> Claims:
+    """What is claimed of the stated weight. Alcohol has energy that the check of labels does not count."""
+    claims = {name: _as_printed(name, value) for name, value in stated.items()}
+    if "available_carbohydrate_g" in claims:
+        claims["carbohydrate_g"] = claims["available_carbohydrate_g"]
+    if stated.get("alcohol_g", 0.0) > 0:
+        claims.pop("energy_kcal", None)
+    return Claims(per_g, claims)
+
+
+def _as_printed(name: str, value: float) -> Interval:
+    exponent = Decimal(repr(value)).normalize().as_tuple().exponent
+    decimals = -exponent if isinstance(exponent, int) else 0
+    return may_stand_for(Printed(value, max(decimals, 0)), US.get(name))
 
 
 def _derived(values: Mapping[str, float]) -> dict[str, float]:

@@ -10,6 +10,14 @@ from solver.quantities import QUANTITIES
 #: Unicode categories that would disturb a terminal or a log: controls, line and paragraph separators.
 _UNPRINTABLE = frozenset({"Cc", "Zl", "Zp"})
 
+#: What people say, as a part of a name, for what the contract calls otherwise.
+_SAID = {
+    "carb": ("available_carbohydrate_g", "total_carbohydrate_g"),
+    "calor": ("energy_kcal",),
+    "kj": ("energy_kcal",),
+    "salt": ("sodium_mg",),
+}
+
 
 def refuse_unprintable(text: str, place: Place) -> None:
     """Refuse a text that is blank, or that holds control characters or line breaks."""
@@ -34,10 +42,17 @@ def refuse_unknown(name: str, known: Collection[str], code: str, place: Place) -
     """Refuse a name that is not `known`, with the nearest that are; says whether it was refused."""
     if name in known:
         return False
-    near = [] if place.is_full else difflib.get_close_matches(name, known, n=3)
+    near = [] if place.is_full else _near(name, known)
     hint = f"Near it: {', '.join(near)}. " if near else ""
     place.refuse(code, "There is nothing of this name.", f"{hint}The API's description lists all names.")
     return True
+
+
+def _near(name: str, known: Collection[str]) -> list[str]:
+    """Up to three: what people mean by it, what it is a part of, what is spelt alike."""
+    meant = [each for said, names in _SAID.items() if said in name.casefold() for each in names if each in known]
+    whole = [each for each in known if len(name) > 1 and name.casefold() in each]
+    return list(dict.fromkeys((*meant, *whole, *difflib.get_close_matches(name, known, n=3))))[:3]
 
 
 def names_in_markdown() -> str:

@@ -32,7 +32,8 @@ def to_cooked(cooked: CookedComponent) -> CookedAnswer:
 
 
 def _spoons(cooked: CookedComponent) -> str | None:
-    return f"{cooked.spoons} tsp" if cooked.component.drippings is Drippings.SPOONED_BACK else None
+    spooned = cooked.component.drippings is Drippings.SPOONED_BACK and cooked.spoons > 0
+    return f"{cooked.spoons} tsp" if spooned else None
 
 
 def _item(item: CookedItem) -> CookedItemAnswer:

@@ -8,10 +8,11 @@ from service.translate.holds import to_worst_case
 from service.translate.numbers import maybe_rounded, rounded
 from service.translate.rules import to_rule_answer
 from service.translate.to_cooked import to_cooked
-from solver.measures import kitchen_measure, text_of
+from solver.kitchen_measure import NEARNESS
+from solver.measures import KitchenMeasure, kitchen_measure, text_of
 from solver.outcome import Dish, Distribution, Quantity, TargetResult, Totals
 from solver.quantities import QUANTITY
-from solver.units import Dimension, find_unit
+from solver.units import Dimension, Unit, find_unit
 
 _NO_RATIO = "There is neither protein nor available carbohydrate, so nothing to relate the fat to."
 _UNKNOWN_RATIO = "A used item has no value for protein, fat or available carbohydrate."
@@ -68,17 +69,22 @@ def _exact_text(quantity: Quantity) -> str:
 
 
 def _about(quantity: Quantity) -> str | None:
-    """A kitchen measure near the grams; None where the step is one already."""
+    """A kitchen measure near the grams; None where the step is one, unless it is more spoons than one counts."""
     step = quantity.item.step
-    if step is not None and not _is_mass(step.unit):
+    known = None if step is None else find_unit(step.unit)
+    if step is not None and known is None:
         return None
     measure = kitchen_measure(quantity.grams, quantity.item.food)
-    return None if measure is None else f"about {measure.text}"
+    if measure is None or (known is not None and not _says_more(measure, known, quantity.grams)):
+        return None
+    return f"about {measure.text}"
 
 
-def _is_mass(unit: str) -> bool:
-    known = find_unit(unit)
-    return known is not None and known.dimension is Dimension.MASS
+def _says_more(measure: KitchenMeasure, step: Unit, grams: float) -> bool:
+    """Beside a weight, any measure; beside spoons or cups, one of another size that is all but the same amount."""
+    if step.dimension is Dimension.MASS:
+        return True
+    return find_unit(measure.unit) is not step and abs(measure.grams - grams) <= NEARNESS[0] * grams
 
 
 def to_totals(totals: Totals) -> TotalsAnswer:

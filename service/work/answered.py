@@ -1,6 +1,7 @@
 """Answering a request for work: with the answer, or with 202 and where the work can be followed (RFC 7240)."""
 
 import asyncio
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -11,6 +12,7 @@ from service.departure import ClientLeft, unless_the_client_leaves
 from service.preference import Preference
 from service.represented import Wanted
 from service.schemas.work import WorkAnswer
+from service.stages import stages_of
 from service.work.job import Job
 from service.work.kept import address_of, as_sent
 from service.work.refusals import SOON_S
@@ -43,8 +45,9 @@ async def answered(
     """The answer in the form that is wanted, or 202. Raises what the work raises, Busy, ClientLeft and WorkRefused."""
     if not preference.respond_async:
         stop = Stop()
-        work = partial(runner.now, job, stop)
+        work = partial(runner.now, replace(job, work=stages_of(request).around(job.work)), stop)
         return await _shown(request, await unless_the_client_leaves(request.receive, work, stop.set), wanted)
+    stages_of(request).begin("follow")
     running = await runner.begin(job, owner_of(request), getattr(request.state, "request_id", None))
     if preference.wait_s > 0:
         await _wait(request, running, preference.wait_s, runner)

@@ -103,10 +103,12 @@ def test_when_every_place_is_taken_a_brief_is_sent_away_but_health_answers(
         first = pool.submit(client.post, "/v1/plans", json=salmon)
         assert held.begun.acquire(timeout=10)
         second = client.post("/v1/plans", json=salmon)
+        unreadable = client.post("/v1/plans", content=b"{", headers={"Content-Type": "application/json"})
         health = [client.get(path) for path in ("/healthz", "/readyz")]
         held.go.set()
         assert first.result().status_code == 200
     assert second.status_code == 503
+    assert unreadable.status_code == 503, "nothing is spent on reading what cannot be served"
     assert second.headers["retry-after"] == "1"
     assert second.headers["content-type"] == "application/problem+json"
     assert [response.status_code for response in health] == [200, 200]

@@ -1,3 +1,5 @@
+import os
+import sys
 import threading
 import time
 from collections.abc import Awaitable, Callable
@@ -7,6 +9,7 @@ import pytest
 
 from service.capacity import Capacity
 from service.lanes import SLOW_AFTER_S, Busy, Kind
+from service.metrics import SECONDS, Metrics
 from service.settings import Settings
 from solver.deadline import Deadline
 
@@ -97,21 +100,32 @@ def test_work_with_steps_never_keeps_linear_work_waiting() -> None:
     anyio.run(scenario)
 
 
-def test_a_solve_that_goes_on_gives_its_place_to_the_next() -> None:
+@pytest.mark.parametrize("kind", Kind)
+def test_a_solve_that_goes_on_gives_its_place_to_the_next(kind: Kind) -> None:
     async def scenario() -> float:
         capacity, waited_s = capacity_of(at_once=1, waiting=3, slow=1), 0.0
 
         async def next_one() -> None:
             nonlocal waited_s
             began = time.monotonic()
-            await capacity.run(lambda: None, LONG)
+            await capacity.run(lambda: None, LONG, kind)
             waited_s = time.monotonic() - began
-            assert capacity.lanes()[Kind.STEPPED].running == 1, "the slow one still goes on, in a place of its own"
+            assert capacity.lanes()[kind].running == 1, "the slow one still goes on, in a place of its own"
 
-        await while_held(capacity, Kind.STEPPED, 1, next_one)
+        await while_held(capacity, kind, 1, next_one)
         return waited_s
 
     assert SLOW_AFTER_S / 2 < anyio.run(scenario) < 5
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere a thread has no priority of its own")
+def test_threads_of_work_with_steps_give_way_to_those_of_linear_work() -> None:
+    """Nice values, setpriority(2): the higher, the lower the priority."""
+
+    async def niceness(kind: Kind) -> int:
+        return await capacity_of().run(lambda: os.getpriority(os.PRIO_PROCESS, 0), LONG, kind)
+
+    assert anyio.run(niceness, Kind.STEPPED) > anyio.run(niceness, Kind.LINEAR)
 
 
 def test_no_more_slow_ones_go_on_than_have_a_place() -> None:
@@ -144,6 +158,23 @@ def test_work_that_waits_is_dropped_at_once_when_its_caller_leaves() -> None:
         return waiting
 
     assert anyio.run(scenario) == 0
+
+
+@pytest.mark.parametrize("kind", Kind)
+def test_what_waits_and_what_runs_is_counted_and_so_is_how_long_it_took(kind: Kind) -> None:
+    async def scenario() -> None:
+        metrics = Metrics()
+        capacity = Capacity(Settings(solves_at_once=1, solves_waiting=1), metrics)
+
+        async def counted() -> None:
+            assert (metrics.total("running", kind.value), metrics.total("waiting", kind.value)) == (1, 1)
+
+        await while_held(capacity, kind, 2, counted)
+        assert (metrics.total("running", kind.value), metrics.total("waiting", kind.value)) == (0, 0)
+        assert sum(metrics.total(f"solve_seconds_{place}", kind.value) for place in range(len(SECONDS))) == 2
+        assert metrics.total("solve_seconds_sum", kind.value) > 0
+
+    anyio.run(scenario)
 
 
 def test_a_closed_service_finishes_what_it_took_and_takes_no_more() -> None:

@@ -75,6 +75,33 @@ def test_writing_it_another_way_finds_the_same_first(search: FoodSearch, query: 
     assert search.find(query, 1).ids == search.find(same_as, 1).ids
 
 
+@pytest.mark.parametrize(
+    ("query", "name"),
+    [
+        ("streaky bacon", "Pork, cured, bacon, unprepared"),
+        ("bacon", "Pork, cured, bacon, unprepared"),
+        ("turkey bacon", "Turkey bacon, unprepared"),
+        ("back bacon", "Canadian bacon, unprepared"),
+        ("red wine", "Alcoholic beverage, wine, table, red"),
+        ("red wine vinegar", "Vinegar, red wine"),
+        ("hazelnuts", "Nuts, hazelnuts or filberts"),
+        ("walnuts", "Nuts, walnuts, english"),
+        ("walnut oil", "Oil, walnut"),
+        ("almonds", "Nuts, almonds"),
+        ("gherkins", "Pickles, cucumber, dill or kosher dill"),
+        ("nutmeg", "Spices, nutmeg, ground"),
+        ("omelettes", "Egg, whole, cooked, omelet"),
+    ],
+)
+def test_the_best_match_comes_first(search: FoodSearch, catalogue: Catalogue, query: str, name: str) -> None:
+    assert [catalogue.food(food_id).name for food_id in search.find(query, 1).ids] == [name]
+
+
+@pytest.mark.parametrize("query", ["xanthan", "porcini", "mascarpone", "halloumi"])
+def test_what_the_table_does_not_have_is_not_taken_for_something_else(search: FoodSearch, query: str) -> None:
+    assert search.find(query, 1).total == 0
+
+
 def test_a_percentage_that_the_table_lacks_is_passed_over(search: FoodSearch, catalogue: Catalogue) -> None:
     assert all("ground" in catalogue.food(food_id).name for food_id in search.find("beef mince 19%", 3).ids)
 

@@ -166,7 +166,8 @@ def test_a_full_or_read_only_disk_stops_no_answer(
         assert asked(catalogue, hopeless, disk / "deeper")["outcome"] == "undecided"
     finally:
         logging.getLogger("larderline").removeHandler(caplog.handler)
-    assert {record.message for record in caplog.records if record.name == "larderline"} == {"not kept"}
+    said = {record.message.partition(":")[0] for record in caplog.records if record.name == "larderline"}
+    assert said == {"not kept"}
     assert [file for file in disk.rglob("*") if file.is_file()] == []
 
 
@@ -196,3 +197,12 @@ def test_what_is_kept_can_be_replayed(larderline: Run, hopeless: Document, tmp_p
     done = larderline("replay", str(kept), env=env)
     assert (done.returncode, re.findall(": the same ", done.stdout)) == (0, [": the same "])
     assert len(list(tmp_path.glob("*.json"))) == 1, "what is replayed is not kept again"
+
+
+def test_a_folder_that_cannot_be_made_is_named_for_what_it_is(
+    larderline: Run, hopeless: Document, tmp_path: Path
+) -> None:
+    (tmp_path / "file").touch()
+    env = {**os.environ, "LARDERLINE_KEEP_FOLDER": str(tmp_path / "file")}
+    done = larderline("plan", "-", stdin=json.dumps(hopeless), env=env)
+    assert (done.returncode, done.stderr) == (4, "not kept: File exists\n")

@@ -7,8 +7,11 @@ from typing import Any
 
 import httpx2
 import pytest
+from fastapi import FastAPI
+from fastapi.testclient import TestClient
 from pydantic import ValidationError
 
+from service.key_required import KeyRequired
 from service.keys import Keys, KeysError, as_set, new_key, open_keys, refuse_to_stand_open
 from service.settings import Settings
 from tests.service.asking import refusal
@@ -20,6 +23,33 @@ def test_each_key_has_its_name_and_no_other_is_known() -> None:
     keys = Keys(dict(as_set(name, key).split(":") for name, key in (("anna", anna), ("bert", bert))))
     assert (keys.name_of(anna), keys.name_of(bert)) == ("anna", "bert")
     assert [keys.name_of(other) for other in ("", anna[:-1], anna + "x", as_set("anna", anna))] == [None] * 4
+
+
+def test_every_key_is_compared_whoever_calls_and_each_in_constant_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    compared: list[bytes] = []
+
+    def compare(one: bytes, other: bytes) -> bool:
+        compared.append(one)
+        return one == other
+
+    monkeypatch.setattr("hmac.compare_digest", compare)
+    keys = Keys({name: as_set(name, name).partition(":")[2] for name in ("anna", "bert", "carl")})
+    for presented in ("anna", "carl", "nobody"):
+        keys.name_of(presented)
+    assert len(compared) == 9
+
+
+def test_what_is_longer_than_any_key_is_not_even_hashed() -> None:
+    longest, longer = "k" * 200, "k" * 201
+    keys = Keys({key: as_set("anna", key).partition(":")[2] for key in (longest, longer)})
+    with TestClient(KeyRequired(FastAPI(), keys)) as client:
+        for key, status in ((longest, 404), (longer, 401)):
+            assert client.get("/v1/x", headers={"Authorization": f"Bearer {key}"}).status_code == status
+
+
+def test_two_keys_of_one_name_stop_the_start() -> None:
+    with pytest.raises(KeysError, match="same name"):
+        open_keys(Settings(api_keys=(as_set("anna", "a"), as_set("anna", "b"))))
 
 
 def test_keys_stand_in_the_settings_and_in_a_file(tmp_path: Path) -> None:

@@ -1,8 +1,10 @@
 import json
 import logging
+import subprocess
 import sys
 
 from service.logs import JsonLines, frames_of
+from tests.service.conftest import REPOSITORY
 
 
 def record(message: str, **passed: object) -> logging.LogRecord:
@@ -28,6 +30,25 @@ def test_a_line_stays_one_line_and_ascii() -> None:
     line = JsonLines().format(record("a\nb\u2028c \N{COOKING}"))
     assert line.isascii()
     assert "\n" not in line
+
+
+def test_what_other_libraries_log_is_a_line_like_ours_and_quotes_no_exception() -> None:
+    script = """
+import asyncio, gc, logging.config
+from service.logs import CONFIG
+logging.config.dictConfig(dict(CONFIG))
+async def fail():
+    float("35 g of secret")
+async def leave_it():
+    asyncio.create_task(fail())
+    await asyncio.sleep(0)
+asyncio.run(leave_it())
+gc.collect()
+"""
+    done = subprocess.run([sys.executable, "-c", script], cwd=REPOSITORY, capture_output=True, text=True, check=True)
+    line = json.loads(done.stderr)
+    assert (line["logger"], line["error"]) == ("asyncio", "ValueError")
+    assert "secret" not in done.stderr
 
 
 def test_an_exception_is_named_and_located_and_not_quoted() -> None:

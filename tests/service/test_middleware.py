@@ -25,6 +25,9 @@ def test_no_answer_is_sniffed_framed_or_told_elsewhere(client: httpx2.Client, sa
     for response in answers(client, salmon):
         assert response.headers["x-content-type-options"] == "nosniff"
         assert response.headers["referrer-policy"] == "no-referrer"
+        assert response.headers["cross-origin-resource-policy"] == "same-origin"
+        assert response.headers["cross-origin-opener-policy"] == "same-origin"
+        assert response.headers["x-frame-options"] == "DENY"
         assert "frame-ancestors 'none'" in response.headers["content-security-policy"]
         assert "server" not in response.headers
 

@@ -117,7 +117,8 @@ def test_a_label_moves_inside_what_its_rules_round(
 def test_a_card_shows_each_worst_case_and_how_much_of_the_tolerance_is_carried(client: httpx2.Client) -> None:
     document = example("supper-that-holds")
     share = next(each for each in answer_to(client, document)["targets"] if each["id"] == "fat_share_percent")
-    said = f"{share['worst_case']['lowest']:.2f} to {share['worst_case']['highest']:.2f} %"
+    lowest, highest = (round(share["worst_case"][end], 2) for end in ("lowest", "highest"))
+    said = f"{lowest:g} to {highest:g} %"
     narrow = example("conflict-beyond-the-tolerance")
     for form in ("html", "markdown"):
         card = client.post("/v1/plans", params={"format": form}, json=document).text

@@ -133,6 +133,15 @@ def test_what_is_no_record_is_refused(again: Replay, record: Document, pointer: 
     assert pointer in {problem.pointer for problem in refused.value.problems}
 
 
+def test_a_brief_that_is_taken_for_a_record_is_told_how_to_make_one(larderline: Run, salmon: Document) -> None:
+    done = larderline("replay", "-", stdin=json.dumps(salmon))
+    assert done.returncode == 2
+    assert done.stderr == (
+        "/asked: This is no record of what was asked and answered. "
+        "Save one with `larderline plan BRIEF --save RECORD`.\n"
+    )
+
+
 def test_a_record_that_cannot_be_saved_is_said(larderline: Run, salmon: Document) -> None:
     done = larderline("plan", "--save", "/nowhere/record.json", "-", stdin=json.dumps(salmon))
     assert done.returncode == 2

@@ -142,6 +142,6 @@ def test_teaspoons_that_were_spooned_back_are_eaten(client: httpx2.Client) -> No
         told = breakdown_of(client, {**dish, "components": parts})
         hold_the_balance(told)
         fat[teaspoons] = told["batch"]["nutrients"]["fat_g"]
-        assert component(told, "patties")["spoon_back"] == f"{teaspoons} tsp"
+        assert component(told, "patties")["spoon_back"] == (f"{teaspoons} tsp" if teaspoons else None)
     # A tablespoon of rendered fat is 12.8 g (USDA SR28, WEIGHT, lard 04002 and tallow 04001).
     assert fat[12] - fat[0] == pytest.approx(12 * 12.8 / 3, abs=1e-4)

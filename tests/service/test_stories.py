@@ -108,13 +108,17 @@ def _allowed_off(nutrient: str, per_100g: float) -> float:
 
 
 def _kcal_at(client: httpx2.Client, brief: Document, parts: dict[str, float], sign: int) -> dict[str, float]:
-    """Kcal of each macronutrient in a portion by 4-9-4, with every item at that end of the tolerance."""
+    """Kcal of each macronutrient in a portion by 4-9-4, with every item at that end of the tolerance.
+
+    parts: grams of what a plan uses; of the rest of the pantry there is none in it.
+    """
     kcal = {"protein_g": 0.0, "fat_g": 0.0, "total_carbohydrate_g": 0.0}
     for each in brief["pantry"]:
         held = told(client.get(f"/v1/foods/{each['source']['id']}"))["per_100g"]
+        used_g = parts.get(each["name"], 0.0) / brief["portions"]
         for name in kcal:
             per_100g = max(0.0, held[name] + sign * _allowed_off(name, held[name]))
-            kcal[name] += (9 if name == "fat_g" else 4) * per_100g * parts[each["name"]] / 100 / brief["portions"]
+            kcal[name] += (9 if name == "fat_g" else 4) * per_100g * used_g / 100
     return kcal
 
 

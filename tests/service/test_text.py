@@ -132,14 +132,52 @@ def conflict(**changes: Any) -> str:  # noqa: ANN401  any field of an answer
 
 def test_a_conflict_lists_its_members_and_says_whether_each_is_needed() -> None:
     assert "  - fat, at least 74 %\n" in conflict()
-    assert "Without any one of them the rest can be met." in conflict()
+    one = {"kind": "target", "name": "share", "text": "fat, at least 74 %"}
+    assert "Without any one of them the others can be met." in conflict(members=[one, {**one, "text": "at most 300 g"}])
+    assert "It alone cannot be met." in conflict()
     assert "It is not proven that each" in conflict(irreducible=False)
+
+
+def test_what_leads_out_of_a_conflict_is_kept_apart_from_what_no_food_can_do() -> None:
+    bound = {"target": "share", "value": 68.9, "is_ceiling": True, "text": "450 kcal cannot exceed 68.9 % fat"}
+    ways: dict[str, Any] = {"changes": [], "together": None, "additions": [], "no_food_helps": None}
+    assert "Ways out" not in conflict()
+    assert "confirmed by a plan\n  (none found: " in conflict(ways_out=ways)
+    assert "\nNo food can help here\n  450 kcal cannot exceed 68.9 % fat.\n" in conflict(
+        ways_out={**ways, "no_food_helps": bound}
+    )
 
 
 def test_the_nearest_dish_is_shown_where_there_is_one() -> None:
     assert "nearest dish" not in conflict()
     assert "3 large" in conflict(nearest=DISH)
     assert "Weigh out" not in conflict(nearest={**DISH, "quantities": []})
+
+
+def test_what_is_worth_and_what_others_lose_is_said_with_its_measure() -> None:
+    one = {
+        "kind": "on hand",
+        "name": "egg",
+        "end": "on_hand",
+        "by": 1.0,
+        "unit": "steps of 1 large",
+        "level": "cheapest",
+    }
+    said = {
+        "more": -0.25,
+        "more_reason": None,
+        "less": None,
+        "less_reason": "no plan then",
+        "checked": "solver's claim",
+    }
+    assert (
+        "  - egg, on_hand: 1 step of 1 large more room changes cheapest by: -0.25; less room by: no plan then\n"
+        in plan(worth=[{**one, **said}])
+    )
+    other = {"differs_by": ["egg", "tallow"], "mass_share_percent": 38.5, "loss": 0.12, "cautions": [], "warnings": []}
+    others = {"plans": [{**other, "dish": DISH}], "level": "cheapest", "most_loss": 0.3, "ended": "as many as asked"}
+    told = " ".join(plan(alternatives=others).split())
+    assert "(differs by egg, tallow; cheapest +0.12) (as many as asked; each loses at most 0.3 of cheapest)" in told
 
 
 def test_undecided_says_why_and_what_would_help() -> None:
@@ -165,6 +203,7 @@ def test_what_is_cooked_is_said_from_the_board_to_the_plate() -> None:
     [
         ({"rendered_g": 0.0}, "; no fat runs out."),
         ({"spoon_back": None, "drippings": "served"}, "give or take 9 g), served."),
+        ({"spoon_back": None, "drippings": "spooned back"}, "give or take 9 g), spoon none back."),
         ({"cooked_weight_is": "measured", "cooked_off_by_g": 0.0}, "become 506 g (measured); "),
     ],
 )

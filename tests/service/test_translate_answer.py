@@ -98,6 +98,16 @@ def test_steps_are_said_in_the_words_of_the_step(item: PantryItem, catalogue: Ca
     assert (spoons.text, spoons.about) == ("1 1/2 tsp", None)
 
 
+@pytest.mark.parametrize(("steps", "text", "about"), [(7, "7 tsp", None), (18, "18 tsp", "about 6 tbsp")])
+def test_more_spoons_than_one_counts_have_a_measure_beside_them(
+    catalogue: Catalogue, steps: int, text: str, about: str | None
+) -> None:
+    # USDA SR28, WEIGHT table: 1 tbsp tallow is 12.8 g; 7 tsp are nearest to 2 1/2 tbsp, but 7 % less.
+    tallow = PantryItem("tallow", catalogue.food("sr28:04001"), step=Step(1, "tsp", 12.8 / 3))
+    (spoons,) = to_dish(dish(Quantity(tallow, steps * 12.8 / 3, steps))).quantities
+    assert (spoons.text, spoons.about) == (text, about)
+
+
 def test_weighed_amounts_have_a_kitchen_measure_beside_them(catalogue: Catalogue) -> None:
     # USDA SR28, WEIGHT table: 1 tbsp butter is 14.2 g.
     butter = catalogue.food("sr28:01001")

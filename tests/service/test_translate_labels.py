@@ -55,6 +55,32 @@ def test_fibre_is_never_taken_from_carbohydrate_that_leaves_it_out() -> None:
     assert eu_label.value("total_carbohydrate_g") == 14
 
 
+@pytest.mark.parametrize(
+    ("values", "said"),
+    [
+        # 89.5 + 29.5 + 4.5 g in 100 g, each rounded down as far as it may be.
+        ({"fat_g": 90, "protein_g": 30, "available_carbohydrate_g": 5}, ("23.5 g too much",)),
+        (
+            {"fat_g": 5, "saturated_fat_g": 8},
+            ("saturated come to at least 7.5 g, but fat to at most 5.5 g; 2 g too much",),
+        ),
+        (
+            {"energy_kcal": 100, "fat_g": 30, "protein_g": 20, "total_carbohydrate_g": 2},
+            ("energy is printed as 95 to 105",),
+        ),
+        ({"energy_kcal": 110, "fat_g": 9, "protein_g": 7, "total_carbohydrate_g": 1}, ()),  # 113 kcal, rounded
+        ({"energy_kcal": 90, "fat_g": 0, "protein_g": 0, "total_carbohydrate_g": 3, "alcohol_g": 11}, ()),
+        ({"energy_kcal": 349, "protein_g": 10.33}, ()),  # without fat nobody can say
+    ],
+)
+def test_plain_numbers_that_cannot_be_true_together_are_doubted(
+    values: dict[str, float], said: tuple[str, ...]
+) -> None:
+    remarks = food("cheese", "100 g", **values).remarks
+    assert len(remarks) == len(said), remarks
+    assert all(words in remark for words, remark in zip(said, remarks, strict=True)), remarks
+
+
 def test_a_total_without_fibre_counts_as_available_and_says_so() -> None:
     no_fibre = food(per="100 g", total_carbohydrate_g=10)
     assert no_fibre.value("available_carbohydrate_g") == 10

@@ -12,7 +12,7 @@ CASES: list[tuple[dict[str, Any], dict[str, Any]]] = [
     ({"least_when_used": "5 g"}, {}),
     ({}, {"alternatives": 1}),
     ({}, {"say_worth": True}),
-    ({}, {"prefer": ["fewest ingredients"]}),
+    *(({}, {"prefer": [counts]}) for counts in ("fewest ingredients", "fewest new purchases", "closest to")),
     ({}, {"components": [{"name": "pan", "method": "broiled patty", "drippings": "discarded"}]}),
     ({}, {"choices": [{"if_used": ["butter"], "then_used": ["spinach"]}]}),
 ]

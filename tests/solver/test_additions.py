@@ -202,6 +202,26 @@ def _least_g(brief: Brief, food: Practical) -> float:
     return float(np.inf) if raw.objective is None else 100 * raw.objective
 
 
+@pytest.mark.parametrize(
+    ("base", "targets", "first"),
+    [
+        ("11250", (("protein_g", 25.0, None), ("sodium_mg", None, 300.0)), "Pork, ground, 96% lean / 4% fat"),
+        ("11250", (("protein_g", 25.0, None), ("iron_mg", 3.5, None)), "Beef, round, top round steak"),
+        ("15015", (("fat_share_percent", 70.0, None), ("saturated_fat_g", None, 6.0)), "Oil, olive"),
+        ("15015", (("fat_share_percent", 70.0, None), ("polyunsaturated_fat_g", 8.0, None)), "Oil, sunflower"),
+    ],
+)
+def test_what_is_proposed_first_is_plain(
+    catalogue: Catalogue, base: str, targets: tuple[tuple[str, float | None, float | None], ...], first: str
+) -> None:
+    """To lettuce, or to cod: no veal, none of the leanest cuts of 318, no oil of flaxseed or almonds."""
+    pantry = PantryItem("base", catalogue.food(f"sr28:{base}"), at_least_g=150.0, on_hand_g=200.0)
+    conflict = conflict_of(larder.brief(pantry, targets=tuple(larder.between(*target) for target in targets)))
+    practical = practical_foods(catalogue, load_practical(reference_folder() / "additions.csv"))
+    found = additions(conflict, Eligible(practical, lambda _: True), open_backend("highs"), Deadline.after(20), 1)
+    assert [way.food.name[: len(first)] for way in found] == [first]
+
+
 def test_every_addition_to_a_random_conflict_is_practical_and_holds_on_another_backend(catalogue: Catalogue) -> None:
     highs, scipy, found = open_backend("highs"), open_backend("scipy-highs"), 0
     eligible = Eligible(

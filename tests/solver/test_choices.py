@@ -51,6 +51,20 @@ def test_the_rows_hold_for_just_the_subsets_that_the_words_allow(choice: Choice)
         assert choice.holds(used) == said(choice, used), sorted(used)
 
 
+def test_the_steps_are_not_blamed_for_what_a_choice_rules_out() -> None:
+    # By hand: 60 g of ham hold 12.6 g of protein and 60 g of butter 48.6 g of fat, so half of each would do for both.
+    one = Choice("one of them", frozenset({"ham", "butter"}), upper=1)
+    targets = (between("protein_g", 6.0, None), between("fat_g", 24.0, None))
+    outcome = solve(replace(brief(item("ham"), item("butter"), targets=targets), choices=(one,)), open_backend("highs"))
+    assert isinstance(outcome, Conflict)
+    stocks, targeted = ("ham", "butter"), ("protein_g", "fat_g")
+    assert set(outcome.members) == {
+        Member(MemberKind.RULE, "one of them"),
+        *(Member(MemberKind.ON_HAND, name) for name in stocks),
+        *(Member(MemberKind.TARGET, name) for name in targeted),
+    }
+
+
 def item(name: str) -> PantryItem:
     return PantryItem(name, FOODS[name], on_hand_g=60.0)
 

@@ -155,19 +155,31 @@ def test_suspects_that_are_not_enough_do_not_mislead(suspects: tuple[Member, ...
 
 def test_only_suspects_that_are_enough_are_filtered() -> None:
     # Two reasons side by side: without suspects the filter keeps the one whose members come last.
-    items = (replace(larder.item(larder.PURE[0]), on_hand_g=5.0), larder.item(larder.PURE[1]))
-    asked = (
-        larder.between("energy_kcal", None, 500.0),
-        larder.between("fat_g", 80.0, None),
-        larder.between("protein_g", 10.0, None),
-    )
-    brief = larder.brief(*items, targets=asked)
-    stock = (PROTEIN, Member(MemberKind.ON_HAND, "pure protein"))
-    energy = (target("energy_kcal"), target("fat_g"))
-    for suspects, other in ((stock, energy), (energy, stock)):
+    items = (replace(larder.item(pure), on_hand_g=5.0) for pure in larder.PURE[:2])
+    brief = larder.brief(*items, targets=(larder.between("fat_g", 80.0, None), larder.between("protein_g", 10.0, None)))
+    protein = (PROTEIN, Member(MemberKind.ON_HAND, "pure protein"))
+    fat = (target("fat_g"), Member(MemberKind.ON_HAND, "pure fat"))
+    for suspects, other in ((protein, fat), (fat, protein)):
         found = filtered(brief, suspects, Deadline.after(10))
         assert set(found.members) == set(suspects)
         assert [set(each) for each in found.others] == [set(other)]
+
+
+def test_what_no_amounts_can_do_is_told_before_what_a_stock_cannot() -> None:
+    # By hand: 80 g of fat are 720 kcal. The stock of protein is in the way as well, but more of it would not help.
+    items = (replace(larder.item(larder.PURE[0]), on_hand_g=5.0), larder.item(larder.PURE[1]))
+    protein = larder.between("protein_g", 10.0, None)
+    asked = (larder.between("energy_kcal", None, 500.0), larder.between("fat_g", 80.0, None), protein)
+    stock = (PROTEIN, Member(MemberKind.ON_HAND, "pure protein"))
+    found = filtered(larder.brief(*items, targets=asked), stock, Deadline.after(10))
+    assert set(found.members) == {target("energy_kcal"), target("fat_g")}
+    assert [set(each) for each in found.others] == [set(stock)]
+
+
+def test_where_there_is_a_plan_after_all_no_set_is_called_irreducible() -> None:
+    found = filtered(larder.brief(), (), Deadline.after(10))
+    assert not found.proven
+    assert found.others == ()
 
 
 def test_without_time_all_are_kept_and_nothing_is_proven() -> None:

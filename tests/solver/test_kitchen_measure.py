@@ -11,6 +11,9 @@ from solver.measures import grams, kitchen_measure, text_of
 from tests.solver.weighing import BUTTER, CHEDDAR, EGG, GARLIC, HEAVY_CREAM, SALT, measured
 
 GROUND_BEEF = "sr28:23572"
+LIGHT_WHIPPING_CREAM = "sr28:01052"
+SLICED_CHEDDAR = "sr28:01270"
+DILL_PICKLES = "sr28:11937"
 
 
 @pytest.mark.parametrize(
@@ -31,7 +34,12 @@ GROUND_BEEF = "sr28:23572"
         (SALT, 1.5, "1/4 tsp", 1.5),
         (SALT, 0.8, "1/8 tsp", 0.75),
         (HEAVY_CREAM, 120, "1/2 cup", 119),
-        (CHEDDAR, 28, "1 slice (1 oz)", 28),
+        (HEAVY_CREAM, 330, "1 1/3 cups", 4 / 3 * 238),  # poured; "2 3/4 cups, whipped" would be nearer by weight
+        (LIGHT_WHIPPING_CREAM, 330, "1 1/3 cups", 4 / 3 * 239),
+        (CHEDDAR, 28, "1 slice", 28),
+        (CHEDDAR, 196, "7 slices", 196),  # not "7 slices (1 oz)", which is one ounce of slices to whoever reads it
+        (SLICED_CHEDDAR, 196, "7 slices (1 oz each)", 196),  # which is sold in slices of three sizes
+        (DILL_PICKLES, 200, "1 1/4 cups (about 23 slices each)", 1.25 * 155),
         (CHEDDAR, 244, "1 cup, melted", 244),
     ],
 )
@@ -105,7 +113,10 @@ def test_every_food_of_the_table_reads_back(catalogue: Catalogue) -> None:
         (3, "clove", "3 cloves"),
         (1, "cloves", "1 clove"),
         (2, "leaf", "2 leaves"),
-        (2, "slice (1 oz)", "2 slices (1 oz)"),
+        (1, "slice (1 oz)", "1 slice (1 oz)"),
+        (2, "slice (1 oz)", "2 slices (1 oz each)"),
+        (2, 'slice (4" x 4" x 1/8" thick)', '2 slices (4" x 4" x 1/8" thick each)'),
+        (2, "cup, fluid (yields 2 cups whipped)", "2 cups, fluid (yields 2 cups whipped)"),
         (0.7, "g", "0.7 g"),
         (0.2, "tbsp", "0.2 tbsp"),
         (12.25, "g", "12.25 g"),

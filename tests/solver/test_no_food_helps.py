@@ -75,7 +75,7 @@ def test_on_the_regulation_basis_fibre_has_half_the_energy() -> None:
         # Alcohol brings energy without protein, fat or carbohydrate.
         (
             larder.between("energy_kcal", 700.0, None),
-            *(larder.between(of, None, 10.0) for of in ("protein_g", "fat_g")),
+            *(larder.between(of, None, 10.0) for of in ("protein_g", "fat_g", "total_carbohydrate_g")),
         ),
         # A wish is no must.
         (*FOURTH[:2], replace(FOURTH[2], priority=1)),

@@ -44,6 +44,8 @@ def test_a_cook_would_add_it(foods: tuple[Practical, ...], name: str) -> None:
         *("babyfood", "dehydrated", "powder", "freeze", "hydrogenated", "industrial", "fast food"),
         *("breaded", "batter", "liver", "giblets", "variety meats", "enhanced", "with added solution", "substitute"),
         *("imitation", "sweetened", "candied", "pokeberry", "cassava", "mayonnaise", "margarine", "shortening"),
+        *("veal", "oil, flaxseed", "oil, grapeseed", "oil, hazelnut", "lean only", "select", "imported", "pot roast"),
+        *("dry roasted, with salt", ", blanched", "toasted", "stewed"),
     ],
 )
 def test_nobody_would_add_it(foods: tuple[Practical, ...], catalogue: Catalogue, word: str) -> None:
@@ -60,7 +62,7 @@ def test_no_dish_sauce_snack_sweet_drink_or_baby_food_is_among_them(foods: tuple
 def test_meat_fish_and_eggs_are_cooked_or_canned_since_they_are_eaten_as_they_are(foods: tuple[Practical, ...]) -> None:
     kinds = {"poultry", "beef", "pork", "lamb", "veal", "fish", "shellfish", "egg"}
     animal = [each.food.name for each in foods if each.kind in kinds]
-    assert len(animal) > 100
+    assert len(animal) > 60
     assert all("cooked" in name or "canned" in name for name in animal)
     assert not [name for name in animal if ", raw" in name]
 

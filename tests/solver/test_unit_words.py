@@ -49,6 +49,10 @@ def test_unit_of_two_words_comes_before_one_of_one() -> None:
     assert unit_words("oz, boneless").unit is OUNCE
 
 
+def test_the_size_of_each_is_the_size_of_one() -> None:
+    assert unit_words("slices (1 oz each)") == unit_words("slice (1 oz)")
+
+
 def test_unit_further_back_is_part_of_the_name() -> None:
     assert unit_words("can (12 fl oz)").unit is None
 

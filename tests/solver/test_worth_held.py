@@ -13,6 +13,7 @@ from solver.cooking_table import load_cooking_table
 from solver.deadline import Deadline
 from solver.levels import CHEAPEST_GAP
 from solver.outcome import Checked, LevelProof, Plan
+from solver.pantry import Step
 from solver.quantities import QUANTITY
 from solver.solve import solve
 from solver.worth import Unsaid, Worth, worth
@@ -49,6 +50,28 @@ def test_a_second_preference_is_measured_with_the_first_one_held() -> None:
     assert said(cost) == pytest.approx((-0.001, 0.001))
     assert balance.more == 0.0
     assert balance.less_reason is Unsaid.NOT_HELD
+
+
+def test_wishes_of_a_stepped_brief_are_held_as_far_as_its_own_plan_held_them() -> None:
+    # By hand: 600 kcal hold 150 g of protein, 50 less than wished, and then no fat. What a held wish leaves open to a
+    # solver, a part in a million, is worth more to the next wish than that one's own part in a million.
+    protein = replace(larder.between("protein_g", 200.0, None), priority=1)
+    fat = replace(larder.between("fat_g", 5.0, None), priority=2)
+    energy = larder.between("energy_kcal", 100.0, 600.0)
+    first, second, third = pure(2.0, 1.0, 1.0)
+    stepped = replace(third, step=Step(1, "piece", 10.0))
+    asked = larder.brief(first, second, stepped, targets=(energy, protein, fat))
+    found = worths(replace(asked, prefer=(Preference.CHEAPEST,)))
+    assert found["protein_g", "at_least"].more == pytest.approx(-0.02, abs=1e-5)
+    assert {one.less_reason for one in found.values()} == {Unsaid.NOT_HELD}
+
+
+def test_the_middle_of_a_missed_wish_hides_no_other() -> None:
+    # By hand: protein misses its wish by 50 g, six half-bands from the middle; energy is at the end of its band. With a
+    # kcal more it may stay there, a half-band from its middle, and less of a miss is not what is measured.
+    wish = replace(larder.between("protein_g", 200.0, 220.0), priority=1)
+    found = worths(larder.brief(*pure(), targets=(larder.between("energy_kcal", 100.0, 600.0), wish)))
+    assert found["energy_kcal", "at_most"].more == pytest.approx(0.0, abs=1e-6)
 
 
 MINCE, LEAN = larder.macronutrients("mince", protein=15, fat=30), larder.macronutrients("lean", protein=22, fat=4)

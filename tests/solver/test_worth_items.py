@@ -26,6 +26,14 @@ def test_a_stock_that_is_used_up_is_worth_what_stands_in_for_it_costs_more() -> 
     assert said(one) == pytest.approx((-0.8 * 0.02 + 0.01, 0.8 * 0.02 - 0.01))
 
 
+def test_a_stock_that_printing_leaves_less_than_a_tenth_of_a_gram_of_is_used_up() -> None:
+    # By hand, as above: of 50.06 g butter 50.0 g are printed.
+    butter = replace(priced("butter", 1.0, fat_g=80), on_hand_g=50.06)
+    asked = cheapest(butter, priced("oil", 2.0, fat_g=100), targets=(batch("fat_g", 60.0),))
+    assert planned(asked).dish.quantities[0].grams == pytest.approx(50.0)
+    assert said(worths(asked)["butter", "on_hand"]) == pytest.approx((-0.006, 0.006))
+
+
 def test_a_least_amount_that_may_not_pass_the_stock_has_no_plan_when_tightened() -> None:
     butter = replace(priced("butter", 1.0, fat_g=80), on_hand_g=80.0, at_least_g=80.0)
     found = worths(cheapest(butter, priced("oil", 2.0, fat_g=100), targets=(batch("fat_g", 10.0),)))
