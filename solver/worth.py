@@ -77,7 +77,8 @@ class _Change:
 def worth(plan: Plan, backend: Backend, deadline: Deadline) -> tuple[Worth, ...]:
     """What each end that presses on a plan is worth: targets, rules, items; for one preference after the other.
 
-    Targets and rules that do not bind, and stocks that are not used up, are worth nothing and have no entry.
+    Targets and rules that do not bind, and stocks that are not used up, have no entry: where amounts are free they are
+    worth nothing, and where things are counted another plan, as good, may press on them.
     deadline: for everything; what is not reached is reported as such. Raises BackendError when a solver breaks.
     """
     ends = (*band_ends(plan), *item_ends(plan))

@@ -1,49 +1,24 @@
 """HiGHS through its own Python interface: the default backend.
 
-One thread a solve, so that a server's workers share the cores and a plan is the same everywhere. Presolve is off for
-linear programmes, and a re-solve of one starts warm from the last basis. Of the heuristics for integers two are off: on
-programmes of few rows they cost more than they save, while rounding by ZI pays.
+One thread a solve, so that a server's workers share the cores and a plan is the same everywhere. Presolve is off: on
+programmes of few rows it costs more than it saves, and a re-solve of a linear one starts warm from the last basis. For
+integers three heuristics and the search for symmetry, which foods have not, are off for the same reason, while rounding
+by ZI pays.
 """
 
 import threading
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from functools import cached_property
-from types import MappingProxyType
 
 import highspy
 import numpy as np
 
 from solver.backends.base import Limits, Progress, RawSolution, Session, Status
+from solver.backends.highs_statuses import STATUSES
 from solver.errors import BackendError
 from solver.numerics import DUAL_FEASIBILITY, FEASIBILITY, BoolArray, FloatArray
 from solver.program import LinearProgram, Rows, refuse_bounds, refuse_cost, refuse_rows
-
-#: By HiGHS's own status names; complete, which a test holds.
-STATUSES: Mapping[str, Status] = MappingProxyType(
-    {
-        "kOptimal": Status.OPTIMAL,
-        "kModelEmpty": Status.OPTIMAL,
-        "kInfeasible": Status.INFEASIBLE,
-        "kUnbounded": Status.UNBOUNDED,
-        "kUnboundedOrInfeasible": Status.INFEASIBLE_OR_UNBOUNDED,
-        "kTimeLimit": Status.TIME_LIMIT,
-        "kInterrupt": Status.INTERRUPTED,
-        "kHighsInterrupt": Status.INTERRUPTED,
-        "kIterationLimit": Status.STOPPED,
-        "kSolutionLimit": Status.STOPPED,
-        "kMemoryLimit": Status.STOPPED,
-        "kObjectiveBound": Status.STOPPED,
-        "kObjectiveTarget": Status.STOPPED,
-        "kUnknown": Status.STOPPED,
-        "kNotset": Status.FAILED,
-        "kLoadError": Status.FAILED,
-        "kModelError": Status.FAILED,
-        "kPresolveError": Status.FAILED,
-        "kSolveError": Status.FAILED,
-        "kPostsolveError": Status.FAILED,
-    }
-)
 
 #: Values of `simplex_strategy`: always dual, and primal where the basis at hand is primal feasible. So it is after a
 #: level: the next one changes the objective and fixes what stands at its bounds, which takes the primal half as long.
@@ -105,7 +80,6 @@ class HighsSession:
         return self._read(time.perf_counter() - began)
 
     def _run(self) -> None:
-        self._option("presolve", "choose" if self._has_integers else "off")
         self._option("simplex_strategy", _DUAL if self._has_integers else _BY_BASIS)
         self._highs.run()
         if self._highs.getModelStatus().name == "kUnknown" and not self._has_integers:
@@ -166,9 +140,12 @@ class HighsSession:
     def _set_options(self) -> None:
         self._option("threads", 1)
         self._option("random_seed", 0)
+        self._option("presolve", "off")
         self._option("mip_heuristic_run_feasibility_jump", "off")
         self._option("mip_heuristic_run_root_reduced_cost", "off")
+        self._option("mip_heuristic_run_rins", "off")
         self._option("mip_heuristic_run_zi_round", "on")
+        self._option("mip_detect_symmetry", "off")
         self._option("mip_rel_gap", 0.0)
         self._option("primal_feasibility_tolerance", FEASIBILITY)
         self._option("dual_feasibility_tolerance", DUAL_FEASIBILITY)

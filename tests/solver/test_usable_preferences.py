@@ -149,12 +149,13 @@ def test_another_plan_may_take_one_purchase_more() -> None:
 
 def test_a_stock_is_worth_a_purchase_where_more_of_it_would_save_one() -> None:
     """36 g of fat are in 100 g of cream, and 99.9 g are at home; so butter is bought, but for a gram of cream."""
-    items = (PantryItem("cream", CREAM, on_hand_g=99.9), PantryItem("butter", BUTTER, to_buy=True, at_most_g=100.0))
-    asked = brief(*items, targets=(between("fat_g", 36.0, 40.0),))
-    found = worth(
-        plan(replace(asked, prefer=(Preference.FEWEST_PURCHASES,))), open_backend("highs"), Deadline.after(20)
+    items = (
+        PantryItem("cream", CREAM, on_hand_g=99.9, price_per_g=0.001),
+        PantryItem("butter", BUTTER, to_buy=True, at_most_g=100.0, price_per_g=0.1),  # so the cream is used up
     )
-    (cream,) = [one for one in found if one.name == "cream"]
-    assert cream.level == "fewest new purchases"
+    asked = brief(*items, targets=(between("fat_g", 36.0, 40.0),))
+    prefer = (Preference.FEWEST_PURCHASES, Preference.CHEAPEST)
+    found = worth(plan(replace(asked, prefer=prefer)), open_backend("highs"), Deadline.after(20))
+    cream = {one.level: one for one in found if one.name == "cream"}["fewest new purchases"]
     assert cream.more == pytest.approx(-1.0)
     assert cream.less == pytest.approx(0.0)

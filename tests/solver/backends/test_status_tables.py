@@ -11,13 +11,13 @@ from scipy.optimize._highspy._core import (  # type: ignore[import-not-found]  #
     HighsModelStatus,
 )
 
-from solver.backends import highs, pulp_cbc, scipy_highs
+from solver.backends import highs_statuses, pulp_cbc, scipy_highs
 from solver.backends.base import Status
 from solver.errors import BackendError
 
 
 def test_highs_has_a_place_for_every_status_of_its_library() -> None:
-    assert set(highs.STATUSES) == set(highspy.HighsModelStatus.__members__)
+    assert set(highs_statuses.STATUSES) == set(highspy.HighsModelStatus.__members__)
 
 
 def test_scipy_has_a_place_for_every_status_of_the_highs_inside() -> None:
@@ -41,7 +41,7 @@ def test_cbc_has_a_place_for_every_status_of_pulp() -> None:
 @pytest.mark.parametrize(
     ("table", "optimal"),
     [
-        (highs.STATUSES, {"kOptimal", "kModelEmpty"}),
+        (highs_statuses.STATUSES, {"kOptimal", "kModelEmpty"}),
         (scipy_highs.STATUSES, {0}),
         (scipy_highs.HIGHS_STATUSES, {7}),
         (pulp_cbc.STATUSES, {pulp.LpStatusOptimal}),
