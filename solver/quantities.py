@@ -36,7 +36,7 @@ def _share(of: str) -> Quantity:
     return Quantity(
         name=f"{of}_share_percent",
         unit="%",
-        title=f"percent of macro energy that comes from {of}",
+        title=f"energy from {of}",
         numerator={SLICE_COLUMNS[of]: 1.0},
         denominator=dict.fromkeys(SLICE_COLUMNS.values(), 1.0),
         factor=100.0,
@@ -52,7 +52,7 @@ _KETOGENIC_RATIO = Quantity(
     denominator={"protein_g": 1.0, "available_carbohydrate_g": 1.0},
 )
 
-_ENERGY = Quantity("energy_kcal", "kcal", "energy on the brief's basis", {"basis_energy_kcal": 1.0})
+_ENERGY = Quantity("energy_kcal", "kcal", "energy", {"basis_energy_kcal": 1.0})
 
 QUANTITIES: tuple[Quantity, ...] = (
     _ENERGY,

@@ -1,6 +1,7 @@
 """The sections of a dish: what to weigh out, what it comes to, and whether it meets what was asked."""
 
 from collections.abc import Iterator, Sequence
+from itertools import compress
 
 from service.cards.card import AnySection, Notes, Picture, Place, Table
 from service.cards.pictures.bands import bands
@@ -10,7 +11,7 @@ from service.cards.reader import Reader
 from service.cards.titles import title_of, unit_of
 from service.schemas.cooked import CookedAnswer
 from service.schemas.dish import DishAnswer, DistributionAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
-from service.schemas.plate_off import PlateOffAnswer
+from service.schemas.plate_off import OffByAnswer, PlateOffAnswer
 from service.schemas.rules import RuleAnswer
 from service.words import band, number
 
@@ -52,12 +53,12 @@ def _aside(each: QuantityAnswer, otherwise: str, reader: Reader) -> str:
 
 
 def numbers(portion: TotalsAnswer, batch: TotalsAnswer, off: PlateOffAnswer | None, reader: Reader) -> AnySection:
-    """What a portion and the batch come to, and how far a portion may be off."""
+    """What a portion and, where that is more, the batch come to, and how far a portion may be off, if that is known."""
     rows: list[tuple[str, ...]] = [
         (
             reader.say("weight"),
             reader.weight(portion.grams),
-            "" if off is None else reader.off(off.portion.grams.below, off.portion.grams.above),
+            "" if off is None else _off(off.portion.grams, reader.say("exact"), reader),
             reader.weight(batch.grams),
         ),
         (
@@ -68,28 +69,29 @@ def numbers(portion: TotalsAnswer, batch: TotalsAnswer, off: PlateOffAnswer | No
         ),
         *(_nutrient(name, portion, batch, off, reader) for name in NUTRIENTS),
     ]
-    titles: tuple[str, ...] = ("", reader.say("a portion"), reader.say("may be off"), reader.say("the batch"))
-    if off is None:
-        titles, rows = _without_third(titles), [_without_third(row) for row in rows]
-    return Table(reader.say("What it comes to"), "right", titles, tuple(rows), numeric=len(titles) - 1)
-
-
-def _without_third(row: tuple[str, ...]) -> tuple[str, ...]:
-    return row[:2] + row[3:]
+    titles = ("", reader.say("a portion"), reader.say("may be off"), reader.say("the batch"))
+    told = (True, True, off is not None, batch != portion)
+    rows = [tuple(compress(row, told)) for row in rows]
+    return Table(reader.say("What it comes to"), "right", tuple(compress(titles, told)), tuple(rows), sum(told) - 1)
 
 
 def _energy_off(off: PlateOffAnswer | None, reader: Reader) -> str:
     if off is None:
         return ""
     energy = off.portion.energy_kcal if reader.energy == "kcal" else off.portion.energy_kj
-    return reader.off(energy.below, energy.above)
+    return _off(energy, reader.say("not stated"), reader)
+
+
+def _off(by: OffByAnswer, none: str, reader: Reader) -> str:
+    """none: what to say where no source of the number says that it may be off."""
+    return none if by.below == by.above == 0 else reader.off(by.below, by.above)
 
 
 def _nutrient(
     name: str, portion: TotalsAnswer, batch: TotalsAnswer, off: PlateOffAnswer | None, reader: Reader
 ) -> tuple[str, ...]:
     stated = None if off is None else off.portion.nutrients.get(name)
-    by = "" if stated is None else reader.off(stated.below, stated.above)
+    by = "" if stated is None else _off(stated, reader.say("not stated"), reader)
     return (title_of(name, reader), _sum(name, portion, reader), by, _sum(name, batch, reader))
 
 

@@ -8,9 +8,6 @@ from service.schemas.cautions import CautionAnswer
 from service.schemas.cooked import CookedAnswer
 from service.schemas.method_steps import MethodStepAnswer
 
-#: The caution that holds a safe temperature; its trigger begins with the component.
-SAFE_TEMPERATURE = "safe_temperature"
-
 
 def method(
     steps: Sequence[MethodStepAnswer],
@@ -51,11 +48,12 @@ def _reached(steps: Sequence[MethodStepAnswer], components: Sequence[CookedAnswe
 
 
 def _step(step: MethodStepAnswer, cautions: Sequence[CautionAnswer], reader: Reader) -> Step:
-    safe = [each.text for each in cautions if each.code == SAFE_TEMPERATURE and _is_about(each, step.component)]
+    safe = [each.beside_a_step for each in cautions if each.beside_a_step and _is_about(each, step.component)]
     return Step(step.text, tuple(_facts(step, reader)), " ".join(dict.fromkeys(safe)) or None)
 
 
 def _is_about(caution: CautionAnswer, component: str | None) -> bool:
+    """The trigger of such a caution begins with its component."""
     return component is None or caution.trigger.startswith(f"{component}:")
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from service.cards.card import AnySection, Notes, Table
 from service.cards.reader import Reader
+from service.cards.titles import title_of
 from service.schemas.allergens import AllergenAnswer
 from service.schemas.cautions import CautionAnswer
 from service.schemas.declared import NutritionLineAnswer
@@ -46,8 +47,12 @@ def warnings(texts: Sequence[str], reader: Reader) -> Iterator[AnySection]:
 
 
 def exactness(off: PlateOffAnswer, reader: Reader) -> Iterator[AnySection]:
-    """Exact for these inputs, and how far the plate may be off."""
-    yield Notes(reader.say("Exact for these inputs; the plate may be off"), "below", (off.text,), "small")
+    """Exact for these inputs, how far the plate may be off, and of what nobody says how far that is."""
+    unsaid = [f"{title_of(of, reader)} ({', '.join(names)})" for of, names in off.nothing_stated_for.items() if names]
+    texts = [off.text]
+    if unsaid:
+        texts.append(reader.say("Not counted, since no source says how far it is off: {of}.", of="; ".join(unsaid)))
+    yield Notes(reader.say("Exact for these inputs; the plate may be off"), "below", tuple(texts), "small")
 
 
 def reminder(text: str) -> Iterator[AnySection]:

@@ -18,6 +18,8 @@ class CautionAnswer(Outgoing):
     """What set it off, in the brief's own names."""
     source: Annotated[str, Field(examples=["foodsafety-gov-chart"])]
     """Id of the source in the list of sources."""
+    beside_a_step: Annotated[str | None, Field(examples=["The centre of patties has to reach 71.2 °C (160 °F)."])]
+    """The same in a few words, for beside a step of the method; null where it is about none."""
 
 
 class SafeTemperatureAnswer(Outgoing):

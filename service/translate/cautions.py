@@ -37,7 +37,7 @@ def to_eater(body: EaterBody | None) -> Eater | None:
 
 def to_cautions(cautions: Iterable[Caution]) -> list[CautionAnswer]:
     """Cautions as they go out."""
-    return [CautionAnswer(code=c.code, text=c.text, trigger=c.trigger, source=c.source) for c in cautions]
+    return [CautionAnswer.model_validate(caution, from_attributes=True) for caution in cautions]
 
 
 def open_temperatures(folder: Path) -> TemperaturesOf:

@@ -102,7 +102,9 @@ COMMON = {
     "reminder": "Ask somebody.",
     "left_out": [{"name": "tin", "lacks": ["fibre_g"]}],
     "excluded": [{"name": "butter", "why": "contains milk"}],
-    "cautions": [{"code": "raw_egg", "text": "Eggs are raw.", "trigger": "sauce: egg", "source": "sr28"}],
+    "cautions": [
+        {"code": "raw_egg", "text": "Eggs are raw.", "trigger": "sauce: egg", "source": "sr28", "beside_a_step": None}
+    ],
     "warnings": ["Mind the pan."],
 }
 

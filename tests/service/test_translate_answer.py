@@ -138,7 +138,7 @@ def test_a_conflict_without_a_nearest_dish_says_so(answer_of: Callable[[Outcome]
 @pytest.mark.parametrize(
     ("kind", "name", "sentence"),
     [
-        (MemberKind.TARGET, "share", "share: percent of macro energy that comes from fat, at least 80 %"),
+        (MemberKind.TARGET, "share", "share: energy from fat, at least 80 %"),
         (MemberKind.ON_HAND, "egg", "egg, 300 g on hand"),
         (MemberKind.MOST_AMOUNT, "egg", "egg, at most 200 g for the batch"),
         (MemberKind.LEAST_AMOUNT, "butter", "butter, at least 20 g for the batch"),

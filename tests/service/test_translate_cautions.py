@@ -1,5 +1,6 @@
 """Who eats on the way in, cautions on the way out."""
 
+from dataclasses import asdict
 from typing import get_args
 
 import pytest
@@ -45,5 +46,6 @@ def test_what_no_eater_is_like_is_refused(body: dict[str, object]) -> None:
 
 
 def test_a_caution_goes_out_as_it_is() -> None:
-    (answer,) = to_cautions([Caution("raw_egg", "Raw.", "sauce: egg", "sr28")])
-    assert answer.model_dump() == {"code": "raw_egg", "text": "Raw.", "trigger": "sauce: egg", "source": "sr28"}
+    caution = Caution("raw_egg", "Raw.", "sauce: egg", "sr28")
+    (answer,) = to_cautions([caution])
+    assert answer.model_dump() == asdict(caution)

@@ -67,7 +67,7 @@ def test_a_change_of_a_target_says_its_end_before_and_after(reference: Reference
     change = next(each for each in answer.changes if each.name == "share")
     assert (change.kind, change.field, change.unit, change.asked) == ("target", "at_least", "%", 80.0)
     assert change.to <= change.limit < change.asked
-    expected = f"percent of macro energy that comes from fat: at least {change.to:g} % instead of 80 %"
+    expected = f"energy from fat: at least {change.to:g} % instead of 80 %"
     assert change.text == expected
 
 

@@ -44,7 +44,7 @@ def test_a_text_is_a_few_sentences_and_never_suggests_potassium_chloride(row: di
 
 def test_a_code_that_stands_twice_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "cautions.csv"
-    path.write_text("code,text,source\na,One.,sr28\na,Two.,sr28\n")
+    path.write_text("code,text,source,beside_a_step\na,One.,sr28,\na,Two.,sr28,\n")
     with pytest.raises(ReferenceDataError, match="line 3"):
         load_wordings(path)
 

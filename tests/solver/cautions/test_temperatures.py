@@ -85,6 +85,11 @@ def test_the_trigger_names_the_component_the_food_and_its_class() -> None:
     assert mixed["safe_temperature"].trigger == "patties: ground turkey, poultry"
 
 
+def test_beside_a_step_stands_what_to_reach_and_that_local_codes_come_first() -> None:
+    beside = said(ROASTED, ("sirloin", STEAK, 900))["safe_temperature"].beside_a_step
+    assert beside == ("The centre of roast has to reach 62.8 °C (145 °F), then rest 3 minutes; local codes come first.")
+
+
 def test_whole_cuts_rest_three_minutes_and_the_edition_is_named() -> None:
     caution = said(ROASTED, ("sirloin", STEAK, 900))["safe_temperature"]
     assert "rest 3 minutes" in caution.text
@@ -115,6 +120,7 @@ def test_shellfish_goes_by_eye(shellfish: Food, sign: str) -> None:
     cautions = said(ROASTED, ("shellfish", shellfish, 200))
     assert "safe_temperature" not in cautions
     assert sign in cautions["done_by_eye"].text
+    assert sign in (cautions["done_by_eye"].beside_a_step or "")
 
 
 def test_shellfish_beside_fish_has_the_temperature_of_fish() -> None:
