@@ -15,9 +15,10 @@ from service.cards.words import words_of
 from service.negotiation import acceptable
 from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody
+from service.schemas.rework import ReworkBody
 
 _Answer = TypeVar("_Answer", bound=Carded)
-_Body = TypeVar("_Body", BriefBody, BreakdownBody)
+_Body = TypeVar("_Body", BriefBody, BreakdownBody, ReworkBody)
 
 #: For the contract: what a successful answer may be besides JSON.
 REPRESENTATIONS: dict[int | str, dict[str, Any]] = {
@@ -47,7 +48,11 @@ class Wanted:
 
     def with_nutrition(self, body: _Body) -> _Body:
         """The body, asking for the nutrition numbers that the address asks for."""
-        return body if self.nutrition_as is None else body.model_copy(update={"nutrition_as": self.nutrition_as})
+        if self.nutrition_as is None:
+            return body
+        if isinstance(body, ReworkBody):
+            return body.model_copy(update={"brief": self.with_nutrition(body.brief)})
+        return body.model_copy(update={"nutrition_as": self.nutrition_as})
 
     def _written(self, answer: Carded) -> Response:
         written = self.writer.write(answer, self.form)
@@ -85,7 +90,7 @@ async def written_of(
     return Wanted(form, Writer(Reader(units, energy, temperature, words_of(language)), pages, paper))
 
 
-#: A parameter of every route whose answer has a card and is made already.
+#: A parameter of every route whose answer has a card, and no nutrition numbers or none that can still be asked for.
 InWrittenForm = Annotated[Wanted, Depends(written_of)]
 
 
@@ -99,5 +104,5 @@ async def wanted_of(
     return replace(written, nutrition_as=nutrition_as)
 
 
-#: A parameter of every route whose answer has a card.
+#: A parameter of every route whose answer has a card and nutrition numbers.
 InWantedForm = Annotated[Wanted, Depends(wanted_of)]

@@ -12,7 +12,7 @@ from service.intake import strict_json_route
 from service.planner import Planner
 from service.preference import InPreference
 from service.reacher import reached
-from service.represented import REPRESENTATIONS, InWantedForm
+from service.represented import REPRESENTATIONS, InWrittenForm
 from service.routes.plans import BODY_REFUSALS, BUSY
 from service.schemas.problem import ProblemDocument
 from service.schemas.reach import ReachAnswer, ReachBody
@@ -44,7 +44,7 @@ def reach_router(planner: Planner, runner: Runner, examples: dict[str, Example])
     async def reach_of(
         body: Annotated[ReachBody, Body(openapi_examples=examples)],
         request: Request,
-        wanted: InWantedForm,
+        wanted: InWrittenForm,
         preference: InPreference,
     ) -> Carded | Response:
         """The range of each target while the other musts hold, and two targets held against each other."""

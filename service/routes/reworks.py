@@ -49,7 +49,7 @@ def reworks_router(planner: Planner, runner: Runner, examples: dict[str, Example
     ) -> Carded | Response:
         """The dish with the least change that does what the cook says, and why each amount changed."""
         deadline = deadline_of(request, body.brief.time_limit_s)
-        job = Job("rework", partial(reworked, planner, body, deadline), deadline)
+        job = Job("rework", partial(reworked, planner, wanted.with_nutrition(body), deadline), deadline)
         return await answered(request, job, wanted, preference, runner)
 
     return router

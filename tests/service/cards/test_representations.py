@@ -153,10 +153,9 @@ def test_weights_energy_and_temperatures_are_said_in_the_reader_s_units(ask: Ask
 
 
 def test_nutrition_numbers_are_rounded_as_the_address_asks(ask: Ask) -> None:
-    american = ask("plan", nutrition_as="US").json()["nutrition"]
-    european = ask("plan", nutrition_as="EU").json()["nutrition"]
-    assert american[0]["title"] == "Calories"
-    assert european[0]["name"] == "energy_kj"
+    for layout, first in (("US", "energy_kcal"), ("EU", "energy_kj")):
+        dishes = ask("plan", nutrition_as=layout).json(), ask("rework", nutrition_as=layout).json()["answer"]
+        assert [dish["nutrition"][0]["name"] for dish in dishes] == [first, first]
     assert "As a label rounds it" in ask("plan", format="html", nutrition_as="EU").text
 
 
