@@ -11,7 +11,7 @@ from reference_data import reference_folder
 from service import handlers
 from service.cards.page import open_pages
 from service.described import describe
-from service.examples import examples_folder, load_examples
+from service.examples import examples_of
 from service.metrics import Metrics
 from service.middleware import layered
 from service.planner import Solve, open_planner
@@ -95,15 +95,13 @@ def create_app(
     pages = open_pages(str(Path(__file__).parent / "cards" / "templates"))
     app.state.pages = pages
     app.state.runner = runner
-    examples = load_examples(examples_folder())
     handlers.install(app)
-    dishes = load_examples(examples_folder() / "breakdowns")
-    app.include_router(start_router(examples, dishes))
+    briefs, dishes = examples_of(), examples_of("breakdowns")
+    app.include_router(start_router(briefs, dishes))
     app.include_router(docs_router(pages))
-    to_mend = load_examples(examples_folder() / "refused")
-    app.include_router(plans_router(planner, runner, {**examples, **to_mend}))
-    app.include_router(reach_router(planner, runner, load_examples(examples_folder() / "reach")))
-    app.include_router(reworks_router(planner, runner, load_examples(examples_folder() / "reworks")))
+    app.include_router(plans_router(planner, runner, briefs))
+    app.include_router(reach_router(planner, runner, examples_of("reach")))
+    app.include_router(reworks_router(planner, runner, examples_of("reworks")))
     app.include_router(work_router(runner, Followers(runner, settings.followers_limit)))
     app.include_router(breakdowns_router(planner, capacity, dishes))
     app.include_router(foods_router(planner.catalogue, planner.search))

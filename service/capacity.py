@@ -1,6 +1,5 @@
 """How many briefs are solved at once, and how many may wait. Solves run in threads, off the event loop."""
 
-import os
 import time
 from collections.abc import Callable
 from typing import TypeVar
@@ -18,11 +17,7 @@ class Capacity:
 
     def __init__(self, settings: Settings, metrics: Metrics | None = None) -> None:
         self._metrics = metrics or Metrics()
-        places = (
-            settings.solves_at_once or _cores_a_worker(settings.workers),
-            settings.solves_waiting,
-            settings.slow_solves_at_once,
-        )
+        places = settings.solves_at_once, settings.solves_waiting, settings.slow_solves_at_once
         self._lanes = {kind: Lane(kind, *places) for kind in Kind}
         self._is_closed = False
 
@@ -84,8 +79,3 @@ class _Entered:
         else:
             self._metrics.add("running", self._kind.value, -1)
             self._metrics.solve(self._kind, time.perf_counter() - self._began_s)
-
-
-def _cores_a_worker(workers: int) -> int:
-    """A worker's part of the cores: more solves than cores only make each other wait."""
-    return max(1, (os.cpu_count() or 1) // workers)

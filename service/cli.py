@@ -8,7 +8,7 @@ cannot be used, 1 for a fault.
 import argparse
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import TextIO, TypeAlias, TypeVar, get_args
 
@@ -58,16 +58,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     wrong = list(misspelt(os.environ))
     if wrong:
         return _fail("; ".join(wrong))
+    workers = getattr(chosen, "workers", None)
     try:
-        settings = Settings()
+        settings = Settings() if workers is None else Settings(workers=workers)
     except ValidationError as error:
-        return _fail("; ".join(f"{variable(str(e['loc'][0]))}: {e['msg']}" for e in error.errors()))
+        return _fail("; ".join(_said_of_settings(error)))
     if chosen.command in _JOBS:
         return _plan(chosen, settings)
     if chosen.command == "key":
         return _key(chosen.name)
-    if chosen.workers is not None:
-        settings = settings.model_copy(update={"workers": max(1, chosen.workers)})
     return _serve(settings, chosen.host, chosen.port)
 
 
@@ -138,6 +137,13 @@ def _rework(raw: bytes, settings: Settings) -> ReworkAnswer:
     planner = open_planner(settings)
     with gap_line(sys.stderr) as watch:
         return reworked(planner, body, Deadline.after(body.brief.time_limit_s), watch=watch)
+
+
+def _said_of_settings(error: ValidationError) -> Iterator[str]:
+    """What is wrong, but for values that are only not known since another one is wrong."""
+    for each in error.errors():
+        if each["type"] != "default_factory_not_called":
+            yield f"{variable(str(each['loc'][0]))}: {each['msg']}"
 
 
 def _body(raw: bytes, settings: Settings, kind: type[_Body]) -> _Body:

@@ -22,6 +22,15 @@ def load_examples(folder: Path) -> dict[str, Example]:
     return {path.stem: _example(path) for path in sorted(folder.glob("*.json"))}
 
 
+def examples_of(job: str = ".") -> dict[str, Example]:
+    """The examples in the folder of a job, those that are refused last; plans, the main job, have the folder itself.
+
+    Raises FileNotFoundError as `examples_folder` does.
+    """
+    folder = examples_folder()
+    return load_examples(folder / job) | load_examples(folder / "refused" / job)
+
+
 def _example(path: Path) -> Example:
     body = json.loads(path.read_text(encoding="utf-8"))
     return {"summary": body.get("brief", body)["title"], "value": body}

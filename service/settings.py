@@ -1,10 +1,11 @@
 """Every setting and every limit of the service, in one table. Each is read from LARDERLINE_<NAME>."""
 
 import difflib
+import os
 import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field
 from pydantic_settings import BaseSettings, NoDecode, SettingsConfigDict
@@ -17,6 +18,11 @@ _ORIGIN = re.compile(r"https?://[^\s/?#@]+")
 
 #: A key as it is set: a name, and the SHA-256 of the key. The key itself is nowhere.
 _KEY = re.compile(r"[A-Za-z0-9._-]{1,50}:[0-9a-f]{64}")
+
+
+def _cores_a_worker(settings: dict[str, Any]) -> int:
+    """A worker's part of the cores: more solves than cores only make each other wait."""
+    return max(1, (os.cpu_count() or 1) // int(settings["workers"]))
 
 
 def _split(text: object) -> object:
@@ -84,7 +90,7 @@ class Settings(BaseSettings):
     """Longest time limit that a brief may ask for, seconds."""
     ways_out_time_s: Annotated[float, Field(gt=0, le=3600)] = 0.5
     """Longest time for the ways out of one conflict, seconds; what is not found by then is not told."""
-    solves_at_once: Annotated[int, Field(ge=1)] | None = None
+    solves_at_once: Annotated[int, Field(ge=1)] = Field(default_factory=_cores_a_worker)
     """Briefs solved at the same time, of each of the two kinds, in each worker; when not set, the cores shared among
     the workers, one at least."""
     slow_solves_at_once: Annotated[int, Field(ge=0)] = 8

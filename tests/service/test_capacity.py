@@ -191,18 +191,3 @@ def test_a_closed_service_finishes_what_it_took_and_takes_no_more() -> None:
         assert capacity.under_way == 0
 
     anyio.run(scenario)
-
-
-@pytest.mark.parametrize(("workers", "each"), [(1, 4), (2, 2), (3, 1), (8, 1)])
-def test_workers_share_the_cores(workers: int, each: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("os.cpu_count", lambda: 4)
-
-    async def scenario() -> None:
-        capacity = Capacity(Settings(workers=workers))
-
-        async def look() -> None:
-            assert capacity.lanes()[Kind.LINEAR].running == each
-
-        await while_held(capacity, Kind.LINEAR, 6, look)
-
-    anyio.run(scenario)

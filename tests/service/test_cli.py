@@ -95,6 +95,14 @@ def test_a_file_that_is_not_there_ends_with_2(larderline: Run) -> None:
     assert done.stderr == "larderline: no-such-brief.json: No such file or directory\n"
 
 
+@pytest.mark.parametrize("workers", ["0", "65"])
+def test_a_number_of_workers_that_cannot_be_is_all_that_is_said_to_be_wrong(larderline: Run, workers: str) -> None:
+    done = larderline("serve", "--workers", workers)
+    assert done.returncode == 1
+    assert done.stderr.startswith("larderline: LARDERLINE_WORKERS: ")
+    assert "SOLVES" not in done.stderr
+
+
 def test_a_setting_out_of_range_stops_the_start(larderline: Run) -> None:
     done = larderline("serve", env={**os.environ, "LARDERLINE_PORT": "99999"})
     assert done.returncode == 1

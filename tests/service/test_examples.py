@@ -7,7 +7,7 @@ import pytest
 from service.examples import examples_folder, load_examples
 from service.schemas.breakdown_body import BreakdownBody
 from service.schemas.brief import BriefBody
-from tests.service.asking import answer_to, breakdown_of, plan_for
+from tests.service.asking import breakdown_of, plan_for, told
 
 #: Fields that most briefs do without; the documentation describes them beside the others.
 SELDOM = {"collagen_at_most_percent"}
@@ -34,13 +34,48 @@ def test_the_examples_between_them_show_every_feature(examples: Path) -> None:
         assert f'"{field}"' in text, field
 
 
-def test_a_plan_is_found_for_every_brief_but_those_that_show_a_conflict(client: httpx2.Client, examples: Path) -> None:
-    outcomes = {
-        path.stem: answer_to(client, json.loads(path.read_text()))["outcome"] for path in examples.glob("*.json")
+def said(path: Path) -> str:
+    """What an answer to an example is, by its name."""
+    kind = path.stem.partition("-")[0]
+    return kind if kind in {"conflict", "refused"} else "plan"
+
+
+def outcome(client: httpx2.Client, job: str, path: Path) -> str:
+    response = client.post(f"/v1/{job}", content=path.read_bytes(), headers={"Content-Type": "application/json"})
+    if response.status_code == 422:
+        assert len(response.json()["problems"]) > 1, "a first brief has more than one thing to mend"
+        return "refused"
+    return str(told(response).get("outcome", "numbers"))
+
+
+@pytest.mark.parametrize(("job", "folder"), [("plans", "."), ("reworks", "reworks")])
+def test_an_example_is_answered_as_its_name_says(client: httpx2.Client, examples: Path, job: str, folder: str) -> None:
+    paths = [*(examples / folder).glob("*.json"), *(examples / "refused" / folder).glob("*.json")]
+    assert {path.stem: outcome(client, job, path) for path in paths} == {path.stem: said(path) for path in paths}
+    assert {said(path) for path in paths} == {"plan", "conflict", "refused"}
+
+
+@pytest.mark.parametrize("job", ["reach", "breakdowns"])
+def test_an_example_that_is_refused_says_so_in_its_name(client: httpx2.Client, examples: Path, job: str) -> None:
+    good, bad = ([*(examples / folder / job).glob("*.json")] for folder in (".", "refused"))
+    assert len(good) > 3
+    assert {outcome(client, job, path) for path in good} == {"numbers"}
+    assert {outcome(client, job, path) for path in bad} == {"refused"}
+
+
+def test_reach_has_an_example_of_a_polygon_of_a_curve_of_steps_and_of_a_conflict(
+    client: httpx2.Client, examples: Path
+) -> None:
+    found = {
+        path.stem: told(client.post("/v1/reach", json=json.loads(path.read_text())))
+        for path in (examples / "reach").glob("*.json")
     }
-    told = {name: outcome for name, outcome in outcomes.items() if outcome != "plan"}
-    assert told == {name: "conflict" for name in outcomes if name.startswith("conflict-")}
-    assert len(told) < len(outcomes) / 2
+    kinds = {name: (answer["frontier"]["kind"], answer["frontier"].get("in_bands")) for name, answer in found.items()}
+    assert set(kinds.values()) == {("polygon", None), ("curve", False), ("curve", True)}
+    energy, share, _ = found["conflict-lean-larder"]["ranges"]
+    assert energy["least"]["value"] is None
+    assert "cannot be met together" in energy["least"]["note"]
+    assert share["most"]["value"] < share["at_least"]  # what stands against the other musts, and how far it could go
 
 
 def test_labels_without_a_word_on_milk_a_group_and_a_named_food_are_left_out(

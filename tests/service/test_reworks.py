@@ -193,6 +193,6 @@ def test_the_command_line_says_the_same(client: httpx2.Client, larderline: Run) 
     assert wrong.stderr.startswith("/said/0: ")
 
 
-@pytest.mark.parametrize("path", sorted(FOLDER.glob("*.json")), ids=lambda path: path.stem)
-def test_every_example_has_a_dish(client: httpx2.Client, path: Path) -> None:
+@pytest.mark.parametrize("path", sorted(FOLDER.glob("[!c]*.json")), ids=lambda path: path.stem)  # no conflict-*
+def test_every_example_but_a_conflict_has_a_dish(client: httpx2.Client, path: Path) -> None:
     hold_together(made_anew(client, json.loads(path.read_text())))

@@ -35,3 +35,9 @@ def test_origins_are_separated_by_commas(monkeypatch: pytest.MonkeyPatch) -> Non
 def test_what_is_no_origin_stops_the_start(origin: str) -> None:
     with pytest.raises(ValidationError, match="is no origin"):
         Settings(cors_origins=(origin,))
+
+
+@pytest.mark.parametrize(("workers", "each"), [(1, 4), (2, 2), (3, 1), (8, 1)])
+def test_workers_share_the_cores(workers: int, each: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("os.cpu_count", lambda: 4)
+    assert Settings(workers=workers).solves_at_once == each
