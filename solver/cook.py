@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import isnan
 
 from solver.components import Component, Drippings, Placed
-from solver.cooked import CookedComponent, CookedItem, Evidence
+from solver.cooked import CookedComponent, CookedItem, Evidence, can_lose
 from solver.cooking_curves import holding_part
 from solver.cooking_rows import FatCurve
 from solver.foods import Food
@@ -239,6 +239,6 @@ def _item(component: Component, content: Content, rendered: float, lost: float) 
         cooked_g=None if component.is_mix else _cooked_g(component, content),
         evidence=_evidence(component, content),
         rendered_half_g=0.0 if component.is_mix or component.method is None else _rendered_half_g(content),
-        has_row=row is not None,
+        lacks_row=row is None and can_lose(content.food),
         why=content.placed.why,
     )

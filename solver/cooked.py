@@ -4,6 +4,10 @@ from dataclasses import dataclass
 from enum import Enum
 
 from solver.components import Component
+from solver.foods import Food
+
+#: Water and fat in 100 g, below which a pan takes nothing that a scale shows, g (our choice).
+LEAST_LOSABLE_G = 1.0
 
 
 class Evidence(Enum):
@@ -21,7 +25,7 @@ class CookedItem:
     rendered_g: its fat that ran out. lost_g: the part of that which nobody eats. cooked_g: its own weight as eaten,
     drippings apart; None in a mix, where only the whole has one.
     rendered_half_g: nine times in ten rendered_g is off by no more than this; 0 in a mix, which has one for the whole.
-    has_row: whether a row of the cooking table speaks of it.
+    lacks_row: whether no row of the cooking table speaks of it, though it has something to lose.
     """
 
     name: str
@@ -32,7 +36,7 @@ class CookedItem:
     cooked_g: float | None
     evidence: Evidence
     rendered_half_g: float
-    has_row: bool
+    lacks_row: bool
     why: str
 
 
@@ -77,3 +81,8 @@ class CookedComponent:
     def evaporated_g(self) -> float:
         """What left as steam and juices."""
         return self.raw_g - self.cooked_g - self.rendered_g
+
+
+def can_lose(food: Food) -> bool:
+    """Whether a pan can take anything from it that a scale shows: salt has neither water nor fat to lose."""
+    return not food.value("water_g") + food.value("fat_g") < LEAST_LOSABLE_G  # so that unknown is something

@@ -59,7 +59,7 @@ def _range(cooked: CookedComponent) -> Iterator[str]:
 def _without_row(cooked: CookedComponent) -> Iterator[str]:
     if cooked.component.method is None or cooked.component.is_mix:
         return
-    unknown = [item.name for item in cooked.items if not item.has_row]
+    unknown = [item.name for item in cooked.items if item.lacks_row]
     if unknown:
         name, method = cooked.component.name, cooked.component.method
         yield f"{name}: the cooking table has no row for these {method}, see their evidence: {', '.join(unknown)}."

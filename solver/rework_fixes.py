@@ -2,7 +2,8 @@
 
 The table `rework_fixes.csv` says it (common practice, no source). The place is found in the dish: a mix is a component
 that is mixed and cooked; the pan is one whose drippings are spooned back; the sauce is what is not cooked. A dish
-without components is mix and sauce at once. What is cooked in pieces takes nothing in, so it is mended beside.
+without components is mix and sauce at once. What is cooked in pieces takes little in, so it is mended beside, and where
+that cannot be, by what is put in with it: a stew is salted in its pot.
 """
 
 import math
@@ -48,6 +49,7 @@ _THICKENS = frozenset({"fat"})
 class FixRow:
     """One row of the table. factor: of what there was, at least (more) or at most (less).
 
+    where: "mix", "pan" for its drippings, "sauce", "cooked" for what is cooked in pieces, or "everywhere".
     least_new_g: no less is added than that, g for each portion; but to an emulsion, which portions do not measure.
     """
 
@@ -63,10 +65,10 @@ class FixRow:
 
 @dataclass(frozen=True, slots=True)
 class Fix:
-    """One way to mend a dish. where: "mix", "pan", "sauce" or "everywhere"; component: None for more than one.
+    """One way to mend a dish.
 
-    uses: what it changes; none where each change has to be looked into. rules: what has to
-    hold. teaspoons: component to the least and most of its drippings.
+    component: None for more than one. uses: what it changes; none where each change has to be looked into. rules: what
+    has to hold. teaspoons: component to the least and most of its drippings.
     """
 
     row: FixRow
@@ -133,7 +135,9 @@ def _fixes(row: FixRow, brief: Brief, base: Base, roles: RolesOf) -> Iterator[Fi
 
 def _is_place(component: Component, where: str, brief: Brief) -> bool:
     if not brief.components:
-        return True
+        return where != "cooked"
+    if where == "cooked":
+        return component.method is not None and not component.is_mix
     return component.is_mix if where == "mix" else component.method is None
 
 

@@ -108,8 +108,8 @@ class FixAnswer(Outgoing):
 
     reason: Annotated[str, Field(examples=["dry"])]
     """What was tasted."""
-    where: Annotated[Literal["mix", "pan", "sauce", "everywhere"], Field(examples=["mix"])]
-    """What kind of place it goes into."""
+    where: Annotated[Literal["mix", "pan", "sauce", "cooked", "everywhere"], Field(examples=["mix"])]
+    """What kind of place it goes into; `cooked`: in with what is cooked in pieces, as into the pot of a stew."""
     component: Annotated[str | None, Field(examples=["patties"])]
     """The component; null where it is the whole dish."""
     what: Annotated[str, Field(examples=["more fat or liquid in the mix"])]

@@ -138,3 +138,17 @@ def test_what_counts_for_missing_fat_is_cooked_like_fat() -> None:
 def test_nothing_comes_to_nothing(component: Component) -> None:
     done = cook(component, [content(food, 0.0) for food in PURE])
     assert (done.raw_g, done.cooked_g, done.rendered_g, done.lost_g) == (0, 0, 0, 0)
+
+
+@pytest.mark.parametrize(
+    ("of_food", "lacks"),
+    [
+        (food("salt", water_g=0.2, fat_g=0.0), False),
+        (food("oil", water_g=0.0, fat_g=100.0), True),
+        (food("broth", water_g=99.0, fat_g=0.0), True),
+        (food("a label", fat_g=0.0), True),  # whose water nobody states
+    ],
+)
+def test_a_row_is_lacking_where_there_is_something_to_lose(of_food: Food, lacks: bool) -> None:  # noqa: FBT001
+    done = cook(Component("pan", "pan-fried"), [Content(of_food.name, of_food, 100.0, Placed("pan"))])
+    assert [item.lacks_row for item in done.items] == [lacks]

@@ -130,6 +130,21 @@ def test_a_dry_mix_gets_what_can_be_tasted_and_no_drop(kitchen: dict[str, Pantry
     assert after(mended(brief, "dry")) == {"mince": 900.0, "cream": 50.0}
 
 
+def test_a_stew_without_a_sauce_is_mended_in_its_pot(kitchen: dict[str, PantryItem]) -> None:
+    """By hand: a fifth less of 40 g of butter; a fifth of 4 g of salt is less than half a gram for each of two."""
+    stew = {"mince": 600.0, "butter": 40.0, "salt": 4.0, "cream": 100.0}
+    brief = cooked(kitchen, {"pot": stew}, (Component("pot", "braised"),), 2)
+    assert after(mended(brief, "greasy")) == {**stew, "butter": 32.0}
+    assert after(mended(brief, "bland")) == {**stew, "salt": 5.0}
+    assert [fix.row.where for fix in fixes(brief, "dry")] == ["cooked"]
+
+
+def test_what_is_cooked_in_pieces_is_mended_beside_where_there_is_something(kitchen: dict[str, PantryItem]) -> None:
+    amounts = {"pot": {"mince": 600.0, "butter": 40.0}, "table": {"cream": 50.0}}
+    found = fixes(cooked(kitchen, amounts, (Component("pot", "braised"), Component("table")), 2), "dry")
+    assert [(fix.row.where, fix.component) for fix in found] == [("sauce", "table"), ("cooked", "pot")]
+
+
 def test_where_no_fix_leads_to_a_dish_the_conflict_is_that_of_the_first(kitchen: dict[str, PantryItem]) -> None:
     brief = dish(kitchen, {"lettuce": 200.0, "cream": 60.0, "butter": 50.0})
     keep = tuple(Said(f"keep {name}", Says.KEEP, frozenset({name})) for name in ("lettuce", "cream", "butter"))
