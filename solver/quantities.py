@@ -47,7 +47,7 @@ def _share(of: str) -> Quantity:
 _KETOGENIC_RATIO = Quantity(
     name="ketogenic_ratio",
     unit="1",
-    title="grams of fat to grams of protein and available carbohydrate together",
+    title="ketogenic ratio of fat to protein and available carbohydrate",
     numerator={"fat_g": 1.0},
     denominator={"protein_g": 1.0, "available_carbohydrate_g": 1.0},
 )
