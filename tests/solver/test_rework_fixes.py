@@ -9,7 +9,7 @@ from solver.backends import open_backend
 from solver.brief import Brief
 from solver.catalogue import Catalogue
 from solver.closest import Base, BaseAmount
-from solver.components import Component, Placed
+from solver.components import Component, Drippings, Placed
 from solver.cooking_table import load_cooking_table
 from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem
@@ -128,6 +128,13 @@ def test_a_dry_mix_gets_what_can_be_tasted_and_no_drop(kitchen: dict[str, Pantry
     """By hand: a fifth of 30 g of cream is 6 g in a kilogram for four; 5 g for each of them are 20 g."""
     brief = cooked(kitchen, {"loaf": {"mince": 900.0, "cream": 30.0}}, (Component("loaf", LOAF.mix, curve=LOAF),), 4)
     assert after(mended(brief, "dry")) == {"mince": 900.0, "cream": 50.0}
+
+
+def test_a_cook_looks_into_the_mix_then_the_pan_then_the_sauce(kitchen: dict[str, PantryItem]) -> None:
+    loaf = Component("loaf", LOAF.mix, Drippings.SPOONED_BACK, curve=LOAF)
+    amounts = {"loaf": {"mince": 900.0, "cream": 60.0}, "table": {"butter": 40.0}}
+    brief = cooked(kitchen, amounts, (loaf, Component("table")), 4)
+    assert [fix.row.where for fix in fixes(brief, "dry")] == ["mix", "pan", "sauce"]
 
 
 def test_a_stew_without_a_sauce_is_mended_in_its_pot(kitchen: dict[str, PantryItem]) -> None:
