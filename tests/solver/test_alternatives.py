@@ -194,6 +194,19 @@ def test_a_wish_is_missed_no_further() -> None:
         assert other <= miss + WISH_LOSS * 1.001
 
 
+def test_beside_a_wish_that_is_missed_another_plan_misses_it_as_much() -> None:
+    """31 g of protein are one more than the musts allow, with oil as with suet."""
+    lean, oil, suet = (
+        larder.item(larder.macronutrients(name, protein=protein, fat=fat))
+        for name, protein, fat in (("lean", 25, 5), ("oil", 0, 100), ("suet", 0, 90))
+    )
+    wish = replace(larder.between("protein_g", 31.0, None), id="more protein", priority=1)
+    plan = planned(larder.brief(lean, oil, suet, targets=(*TARGETS, wish)))
+    (other,) = others(plan, n=1).found
+    assert plan.dish.targets[-1].miss == pytest.approx(1.0, abs=0.05)
+    assert other.dish.targets[-1].miss == pytest.approx(plan.dish.targets[-1].miss, abs=0.05)
+
+
 @pytest.mark.parametrize("backend", ["scipy-highs", "pulp-cbc"])
 def test_another_solver_finds_as_many_as_different(backend: str) -> None:
     plan = planned(random_brief(0))
