@@ -10,6 +10,7 @@ from solver.pantry import PantryItem
 from solver.rules import Group, Rule
 from solver.targets import Target
 from solver.worth import Unsaid
+from solver.worth_ends import FINEST, fitting
 from tests.solver import larder
 from tests.solver.worths import batch, cheapest, priced, pure, said, worths
 
@@ -82,3 +83,13 @@ def test_at_least_nothing_is_no_end() -> None:
     protein = PantryItem("protein", larder.PURE[0], price_per_g=0.01)
     targets = (batch("protein_g", 100.0), batch("fat_g", 0.0, 10.0))
     assert set(worths(cheapest(protein, targets=targets))) == {("protein_g", "at_least")}
+
+
+@pytest.mark.parametrize(
+    ("room", "unit"),
+    [([], 1.0), ([0.0], 1.0), ([2.0], 1.0), ([1.9], 0.1), ([30.0, 0.19], 0.01), ([0.0, 0.0019], 1 / 10**FINEST)],
+)
+def test_a_unit_goes_twice_into_the_room_or_is_a_finer_one_and_naught_is_no_room(
+    room: list[float], unit: float
+) -> None:
+    assert fitting(1.0, room) == unit
