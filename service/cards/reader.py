@@ -58,6 +58,8 @@ class Reader:
 
     def off(self, below: float, above: float | None) -> str:
         """How far a number may be off, in its unit: to a whole one from 10 on, to a tenth from 1 on, else to 0.01."""
+        if above is not None and _short(below) == _short(above):
+            return f"±{_short(above)}"
         upward = self.say("without limit") if above is None else f"+{_short(above)}"
         return f"{MINUS}{_short(below)} / {upward}"
 

@@ -51,8 +51,8 @@ class ReworkBody(Incoming):
     said: list[SaidBody] = Field([], max_length=200)
     """What the cook says, item by item or for groups. All of it is a must."""
     reason: Annotated[Literal["dry", "greasy", "salty", "bland"] | None, Field(examples=["dry"])] = None
-    """What was tasted. It decides whether the fix goes into the mix, the pan, the sauce or the pot: the places are tried
-    in the order of a table, and the first that leads to a dish is taken."""
+    """What was tasted. It decides whether the fix goes into the mix, the pan, the sauce or the pot: the places are
+    tried in the order of a table, and the first that leads to a dish is taken."""
 
 
 class WhyAnswer(Outgoing):

@@ -10,7 +10,7 @@ from service.schemas.brings import BringsAnswer
 _ROW = 18.0
 _NAMES = 100.0
 _COLUMN = (WIDTH - _NAMES) / 3
-_BAR = 42.0
+_BAR = 38.0
 
 #: Amount, ink and texture of each column.
 _COLUMNS: tuple[tuple[str, Ink, Texture], ...] = (

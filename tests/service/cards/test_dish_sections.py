@@ -31,4 +31,5 @@ def test_a_number_that_no_source_doubts_is_not_said_to_be_certain() -> None:
     rows = {row[0]: row[2] for row in table(800.0, OFF_TOTALS | nothing).rows}
     assert (rows["energy"], rows["fat"]) == ("not stated", "not stated")
     assert rows["weight"] == "exact"  # as it is weighed out
-    assert {row[0]: row[2] for row in table(800.0, OFF_TOTALS).rows}["fat"] == "\u22124.1 / +5.2"
+    stated = {row[0]: row[2] for row in table(800.0, OFF_TOTALS).rows}
+    assert (stated["energy"], stated["fat"]) == ("±40", "\u22124.1 / +5.2")

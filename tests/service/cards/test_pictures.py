@@ -66,6 +66,15 @@ def test_a_bar_of_who_brings_what_is_as_long_as_its_percent(plan: PlanAnswer) ->
         assert f"{each:.0f} %" in drawing.text
 
 
+def test_the_percent_of_who_brings_all_of_it_stands_inside_the_picture(plan: PlanAnswer) -> None:
+    item = plan.brings[0].model_copy(update={"percent": dict.fromkeys(plan.brings[0].percent, 100.0)})
+    drawing = brings([item], READER)
+    labels = [shape for shape in drawing.shapes if isinstance(shape, Label) and shape.text == "100 %"]
+    assert len(labels) == 3
+    ends = [label.x + len(label.text) * 0.6 * label.size for label in labels]
+    assert max(ends) < drawing.width  # 0.6 of its size is a wide letter
+
+
 def test_on_the_board_and_on_the_plate_the_bars_are_equally_long(plan: PlanAnswer) -> None:
     """Mass is kept: what is cooked, what rendered and what evaporated is what was raw."""
     cooked = [each for each in plan.components if each.method is not None]
