@@ -14,6 +14,7 @@ from solver.cooking_table import load_cooking_table
 from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem
 from solver.rework import ReworkAsked, Reworked, rework
+from solver.rework_changes import Because
 from solver.rework_fixes import Fix, fixes_of, load_fixes
 from solver.rework_places import is_emulsion
 from solver.rework_roles import roles_of
@@ -144,6 +145,20 @@ def test_a_stew_without_a_sauce_is_mended_in_its_pot(kitchen: dict[str, PantryIt
     assert after(mended(brief, "greasy")) == {**stew, "butter": 32.0}
     assert after(mended(brief, "bland")) == {**stew, "salt": 5.0}
     assert [fix.row.where for fix in fixes(brief, "dry")] == ["cooked"]
+
+
+def test_only_what_the_fix_changes_mends_and_the_rest_is_needed(kitchen: dict[str, PantryItem]) -> None:
+    """More energy takes more butter, and it is bland; the butter has no part in that."""
+    stew = {"mince": 300.0, "butter": 40.0, "salt": 4.0}
+    brief = cooked(kitchen, {"pot": stew}, (Component("pot", "braised"),), 1)
+    keep = Said("keep", Says.KEEP, frozenset({"mince"}))
+    hungry = replace(brief, targets=(Target("energy", "energy_kcal", lower=1200.0),))
+    done = rework(ReworkAsked(hungry, (keep,), fixes(hungry, "bland")), open_backend("highs"))
+    assert after(done)["butter"] > 40.0
+    assert {change.use[0]: {why.because for why in change.why} for change in done.changes} == {
+        "butter": {Because.NEEDED},
+        "salt": {Because.REASON},
+    }
 
 
 def test_what_is_cooked_in_pieces_is_mended_beside_where_there_is_something(kitchen: dict[str, PantryItem]) -> None:
