@@ -1,7 +1,6 @@
 """An answer as text for the terminal. It rounds for reading; the amounts to weigh out are printed exactly."""
 
-import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from service.schemas.answer import Answer, ConflictAnswer, PlanAnswer, ProofAnswer, UndecidedAnswer
 from service.schemas.dish import DishAnswer, QuantityAnswer, TargetAnswer, TotalsAnswer
@@ -12,9 +11,9 @@ from service.text_cooking import cooking_lines
 from service.text_holds import carried_line, worst_lines
 from service.text_method import step_lines
 from service.text_off import off_lines
+from service.text_part import part
+from service.text_shares import share_lines
 from service.words import band, number
-
-_WIDTH = 100
 
 #: Printed for every dish; what the targets name comes after them.
 _NUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g", "fibre_g")
@@ -31,39 +30,37 @@ def _lines(answer: Answer, *, bars: bool) -> Iterator[str]:
         case PlanAnswer():
             yield from _dish(answer)
             yield from _table("At a glance", bar_rows(answer) if bars else [], numbers=0)
-            yield from _paragraphs("Wishes that are missed", in_the_way_lines(answer.in_the_way))
-            yield from _paragraphs("Proof", [*_levels(answer.proof), _solved_by(answer.proof)])
-            yield from _paragraphs("What it is worth", map(worth_line, answer.worth or ()))
+            yield from part("Wishes that are missed", in_the_way_lines(answer.in_the_way))
+            yield from part("Proof", [*_levels(answer.proof), _solved_by(answer.proof)])
+            yield from part("What it is worth", map(worth_line, answer.worth or ()))
             if answer.alternatives is not None:
-                yield from _paragraphs("Other good plans", alternative_lines(answer.alternatives))
+                yield from part("Other good plans", alternative_lines(answer.alternatives))
         case ConflictAnswer():
             yield from _conflict(answer)
-            yield from _paragraphs("Proof", [f"no plan: {answer.checked}", _solved_by(answer.proof)])
+            yield from part("Proof", [f"no plan: {answer.checked}", _solved_by(answer.proof)])
         case UndecidedAnswer():
-            yield from _paragraphs("Undecided", [answer.reason, answer.advice])
-    yield from _paragraphs(
-        "Left out", (f"{left.name}: no value for {', '.join(left.lacks)}" for left in answer.left_out)
-    )
-    yield from _paragraphs("Excluded", (f"{each.name}: {each.why}" for each in answer.excluded))
-    yield from _paragraphs("Mind", answer.warnings)
-    yield from _paragraphs("Cautions", (f"- {each.text} ({each.trigger})" for each in answer.cautions))
+            yield from part("Undecided", [answer.reason, answer.advice])
+    yield from part("Left out", (f"{left.name}: no value for {', '.join(left.lacks)}" for left in answer.left_out))
+    yield from part("Excluded", (f"{each.name}: {each.why}" for each in answer.excluded))
+    yield from part("Mind", answer.warnings)
+    yield from part("Cautions", (f"- {each.text} ({each.trigger})" for each in answer.cautions))
     if isinstance(answer, PlanAnswer):
-        yield from _paragraphs("The plate may be off", off_lines(answer.plate_may_be_off))
-        yield from _paragraphs("Exactness", [answer.exactness])
-    yield from _paragraphs("Reminder", [answer.reminder])
+        yield from part("The plate may be off", off_lines(answer.plate_may_be_off))
+        yield from part("Exactness", [answer.exactness])
+    yield from part("Reminder", [answer.reminder])
 
 
 def _conflict(answer: ConflictAnswer) -> Iterator[str]:
     heading = "No plan meets the brief. These cannot be had together:"
-    yield from _paragraphs(heading, (f"- {member.text}" for member in answer.members))
+    yield from part(heading, (f"- {member.text}" for member in answer.members))
     yield f"  {needed(answer)}"
     for other in answer.other_conflicts:
-        yield from _paragraphs("Nor can these, apart from that:", (f"- {member.text}" for member in other))
+        yield from part("Nor can these, apart from that:", (f"- {member.text}" for member in other))
     if answer.tolerance_carried is not None:
-        yield from _paragraphs("What the pantry can carry", [carried_line(answer.tolerance_carried)])
+        yield from part("What the pantry can carry", [carried_line(answer.tolerance_carried)])
     if answer.ways_out is not None:
-        yield from _paragraphs("Ways out, each confirmed by a plan", way_out_lines(answer.ways_out))
-        yield from _paragraphs("No food can help here", no_food_lines(answer.ways_out))
+        yield from part("Ways out, each confirmed by a plan", way_out_lines(answer.ways_out))
+        yield from part("No food can help here", no_food_lines(answer.ways_out))
     if answer.nearest is not None:
         yield ""
         yield "The nearest dish, which misses what is marked:"
@@ -72,15 +69,18 @@ def _conflict(answer: ConflictAnswer) -> Iterator[str]:
 
 def _dish(dish: DishAnswer) -> Iterator[str]:
     yield from _table("Weigh out, before cooking, for the whole batch", _quantity_rows(dish))
-    yield from _paragraphs("Cook", cooking_lines(dish))
+    yield from part("Cook", cooking_lines(dish))
     if isinstance(dish, PlanAnswer):
-        yield from _paragraphs("Method", step_lines(dish.method_steps))
+        yield from part("Method", step_lines(dish.method_steps))
     yield from _table("What it comes to", _total_rows(dish), numbers=2)
-    yield from _paragraphs("Of the energy", _shares(dish))
+    yield from part(
+        "Of the energy",
+        share_lines(dish.energy_distribution_percent, dish.ketogenic_ratio, dish.ketogenic_ratio_reason),
+    )
     if isinstance(dish, PlanAnswer):
         yield from _table("As a label rounds it", [(line.title, line.text or "unknown") for line in dish.nutrition])
     yield from _table("Targets", [_target_row(target) for target in dish.targets])
-    yield from _paragraphs("At their worst, within what they hold for", worst_lines(dish.targets))
+    yield from part("At their worst, within what they hold for", worst_lines(dish.targets))
     yield from _table("Rules", [_rule_row(rule) for rule in dish.rules])
 
 
@@ -121,17 +121,6 @@ def _amount(totals: TotalsAnswer, name: str) -> str:
         return "unknown"
     at_least = "at least " if name in totals.lacking else ""
     return f"{at_least}{value:.1f} {name.rpartition('_')[2]}"
-
-
-def _shares(dish: DishAnswer) -> Iterator[str]:
-    percent = dish.energy_distribution_percent
-    if percent is not None:
-        alcohol = f", {percent.alcohol} % alcohol" if percent.alcohol else ""
-        yield f"{percent.fat} % fat, {percent.protein} % protein, {percent.carbohydrate} % carbohydrate{alcohol}"
-    if dish.ketogenic_ratio is not None:
-        yield f"ketogenic ratio {dish.ketogenic_ratio:.2f} : 1"
-    elif dish.ketogenic_ratio_reason is not None:
-        yield f"no ketogenic ratio: {dish.ketogenic_ratio_reason}"
 
 
 def _target_row(target: TargetAnswer) -> tuple[str, ...]:
@@ -180,13 +169,3 @@ def _table(heading: str, rows: Sequence[tuple[str, ...]], numbers: int = 1) -> I
             for place, (cell, width) in enumerate(zip(row, widths, strict=True))
         )
         yield ("  " + "  ".join(cells)).rstrip()
-
-
-def _paragraphs(heading: str, texts: Iterable[str]) -> Iterator[str]:
-    lines = [
-        line for text in texts for line in textwrap.wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="  ")
-    ]
-    if lines:
-        yield ""
-        yield heading
-        yield from lines

@@ -6,6 +6,7 @@ from service.schemas.breakdown import BreakdownAnswer
 from service.schemas.dish import TotalsAnswer
 from service.text_off import off_lines
 from service.text_part import part
+from service.text_shares import share_lines
 
 _NUTRIENTS = ("protein_g", "fat_g", "available_carbohydrate_g", "fibre_g")
 
@@ -20,7 +21,7 @@ def _lines(answer: BreakdownAnswer) -> Iterator[str]:
     yield from part("What goes in, for the whole batch", (f"{each.name}: {each.text}" for each in answer.quantities))
     sizes = (("the batch", answer.batch), ("a portion", answer.portion), ("100 g", answer.per_100g))
     yield from part("What it comes to, as eaten", (f"{name}: {_totals(of)}" for name, of in sizes))
-    yield from part("Of the energy", _shares(answer))
+    yield from part("Of the energy", share_lines(answer.energy_distribution_percent, answer.ketogenic_ratio))
     energies = (f"{each.basis}: {each.energy_kcal:.0f} kcal, {each.energy_kj:.0f} kJ" for each in answer.bases)
     yield from part("Energy of the batch on every basis", energies)
     portions = (f"{each.name}: {each.text}, {each.totals.energy_kcal:.0f} kcal" for each in answer.divided)
@@ -46,12 +47,3 @@ def _amount(of: TotalsAnswer, name: str) -> str:
     if value is None:
         return f"{words} unknown"
     return f"{words} {'at least ' if name in of.lacking else ''}{value:.1f} {unit}"
-
-
-def _shares(answer: BreakdownAnswer) -> Iterator[str]:
-    percent = answer.energy_distribution_percent
-    if percent is not None:
-        alcohol = f", {percent.alcohol} % alcohol" if percent.alcohol else ""
-        yield f"{percent.fat} % fat, {percent.protein} % protein, {percent.carbohydrate} % carbohydrate{alcohol}"
-    if answer.ketogenic_ratio is not None:
-        yield f"ketogenic ratio {answer.ketogenic_ratio:.2f} : 1"

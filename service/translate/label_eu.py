@@ -10,6 +10,7 @@ from service.translate.label_values import (
     Layout,
     Value,
     printed_fields,
+    read_values,
     refuse_wrong_unit,
     within_room,
     zero_remark,
@@ -83,17 +84,12 @@ def _is_volume(label: EuLabel) -> bool:
 
 def _per_100g(label: EuLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
     """The printed fields as they are read, brought to 100 g."""
-    return {name: read * 100 / weight_g for name, read in _read(label, values).items()}
-
-
-def _read(label: EuLabel, values: Mapping[str, Value]) -> dict[str, float]:
-    upper = _UPPER if label.read_zero_as == "upper bound" else {}
-    return {name: value.read(small_as_most=name in upper) for name, value in values.items()}
+    return {name: read * 100 / weight_g for name, read in read_values(label, values, _UPPER).items()}
 
 
 def _half_interval(label: EuLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
     """Of what is printed, in 100 g, by nutrient; the total of carbohydrate and fibre is not printed."""
-    read = _read(label, values)
+    read = read_values(label, values, _UPPER)
     half = {name: half_of(value.interval, read[name]) * 100 / weight_g for name, value in values.items()}
     available = {"available_carbohydrate_g": half["carbohydrate_g"]} if "carbohydrate_g" in half else {}
     return _as_nutrients(half) | available

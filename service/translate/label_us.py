@@ -10,6 +10,7 @@ from service.translate.label_values import (
     Layout,
     Value,
     printed_fields,
+    read_values,
     refuse_wrong_unit,
     within_room,
     zero_remark,
@@ -56,17 +57,12 @@ def us_food(name: str, label: UsLabel, place: Place) -> Food | None:
 
 
 def _per_100g(label: UsLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
-    return {name: read * 100 / weight_g for name, read in _read(label, values).items()}
-
-
-def _read(label: UsLabel, values: Mapping[str, Value]) -> dict[str, float]:
-    upper = _UPPER if label.read_zero_as == "upper bound" else {}
-    return {name: value.read(small_as_most=name in upper) for name, value in values.items()}
+    return {name: read * 100 / weight_g for name, read in read_values(label, values, _UPPER).items()}
 
 
 def _half_interval(label: UsLabel, values: Mapping[str, Value], weight_g: float) -> dict[str, float]:
     """Of what is printed, in 100 g; what is left of carbohydrate is not printed."""
-    read = _read(label, values)
+    read = read_values(label, values, _UPPER)
     return {name: half_of(value.interval, read[name]) * 100 / weight_g for name, value in values.items()}
 
 

@@ -66,6 +66,12 @@ def printed_fields(label: UsLabel | EuLabel, names: Iterable[str]) -> dict[str, 
     return {name: value for name, value in given.items() if value is not None}
 
 
+def read_values(label: UsLabel | EuLabel, values: Mapping[str, Value], bounded: Iterable[str]) -> dict[str, float]:
+    """The numbers to count with. bounded: those whose zero is read as the most that it may be, as the label asks."""
+    upper = frozenset(bounded if label.read_zero_as == "upper bound" else ())
+    return {name: value.read(small_as_most=name in upper) for name, value in values.items()}
+
+
 def refuse_wrong_unit(values: Mapping[str, Value], weight_g: float, place: Place) -> None:
     """Refuse many times more grams of something than the whole weight. Less than that is only warned of."""
     for name, value in values.items():
