@@ -42,12 +42,13 @@ def _range(each: RangeAnswer) -> str:
     if each.at_least is not None or each.at_most is not None:
         asked = f", asked: {band(each.at_least, each.at_most, each.unit)}"
     hull = "; its ends may not quite be reached" if each.outer else ""
-    return f"- {each.id}: {_end(each.least, each.unit)} to {_end(each.most, each.unit)}{asked}{hull}"
+    ends = dict.fromkeys((_end(each.least, each.unit), _end(each.most, each.unit)))  # none of either is said once
+    return f"- {each.id}: {' to '.join(ends)}{asked}{hull}"
 
 
 def _end(end: EndAnswer, unit: str) -> str:
     if end.value is None:
-        return f"? ({end.note})"
+        return f"no value ({end.note})"
     proof = "" if end.status == "optimal" else f" ({end.status.replace('_', ' ')})"
     note = "" if end.note is None else f" ({end.note})"
     return f"{_rounded(end.value, unit)}{proof}{note}"
@@ -64,8 +65,8 @@ def _curve(found: CurveAnswer) -> Iterator[str]:
 
 
 def _piece(found: CurveAnswer, piece: PieceAnswer) -> str:
-    ends = " to ".join(_value(found, piece, at) for at in (piece.start, piece.stop))
-    return f"from {_at(found.x, piece.start)} to {_at(found.x, piece.stop)}: {ends}"
+    ends = dict.fromkeys(_value(found, piece, at) for at in (piece.start, piece.stop))
+    return f"from {_at(found.x, piece.start)} to {_at(found.x, piece.stop)}: {' to '.join(ends)}"
 
 
 def _value(found: CurveAnswer, piece: PieceAnswer, at: float) -> str:

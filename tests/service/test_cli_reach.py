@@ -54,6 +54,14 @@ def test_two_amounts_are_shown_by_their_corners(larderline: Run) -> None:
     assert len(part.splitlines()) == len(corners) >= 3
 
 
+def test_what_is_the_same_at_both_ends_is_said_once(larderline: Run) -> None:
+    steps = larderline("reach", "openapi/examples/reach/eggs-by-the-piece.json").stdout
+    assert "- least, from 127.8 kcal to 170.73 kcal: 48.72 %\n" in steps
+    conflict = larderline("reach", "openapi/examples/reach/conflict-lean-larder.json").stdout
+    energy = next(line for line in conflict.replace("\n  ", " ").split(" - ") if line.startswith("energy_kcal"))
+    assert energy.count("cannot be met together") == 1
+
+
 def test_a_reach_that_cannot_be_asked_ends_with_2_and_says_where(larderline: Run) -> None:
     document = json.loads(Path(REACH).read_text())
     document["of"] = ["sodium"]
