@@ -76,6 +76,15 @@ def test_stated_energy_moves_by_its_own_percent_where_one_is_given() -> None:
     assert at_corner(stated, holds, EnergyBasis.DECLARED, LOW).value("energy_kcal") == pytest.approx(234)
 
 
+def test_energy_that_was_printed_moves_by_its_own_rounding_and_other_with_the_macronutrients() -> None:
+    holds, stated = Holds(Tolerance.LABEL_ROUNDING), replace(BREAD, per_100g=BREAD.per_100g.copy())
+    stated.per_100g[COLUMN["energy_kcal"]] = 260
+    printed = replace(stated, half_interval=nutrient_row({"energy_kcal": 5, "fat_g": 0.5}))
+    assert at_corner(printed, holds, EnergyBasis.DECLARED, HIGH).value("energy_kcal") == pytest.approx(265)
+    counted = replace(stated, half_interval=nutrient_row({"fat_g": 0.5}))
+    assert at_corner(counted, holds, EnergyBasis.DECLARED, HIGH).value("energy_kcal") == pytest.approx(260 + 9 * 0.5)
+
+
 @pytest.mark.parametrize("basis", EnergyBasis)
 def test_energy_of_every_slice_grows_with_what_it_is_counted_from(basis: EnergyBasis) -> None:
     low, stated, high = (
