@@ -24,7 +24,9 @@ def test_the_eu_tolerance_is_for_100_g_and_looks_to_both_sides() -> None:
     label = declared("EU", 50, fat_g=15)
     assert audit(label, {"fat_g": 12.1}) == audit(label, {"fat_g": 17.9}) == ()
     for found in (11.9, 18.1):
-        assert only(label, {"fat_g": found}).code == "outside_eu_tolerance"
+        finding = only(label, {"fat_g": found})
+        assert finding.code == "outside_eu_tolerance"
+        assert f"is 24 g to 36 g in 100 g, where we compute {2 * found:g} g" in finding.text
     assert audit(declared("EU", fat_g=15), {"fat_g": 30}) == ()
 
 
