@@ -36,7 +36,19 @@ PLACE: Mapping[str, int] = MappingProxyType({name: place for place, name in enum
 
 
 def as_weighed(foods: tuple[Food, ...], basis: EnergyBasis) -> FloatArray:
-    """Per 100 g of each food, raw, shape (foods, len(COLUMNS)); NaN where a value is missing."""
+    """Per 100 g of each food, raw, shape (foods, len(COLUMNS)); NaN where a value is missing.
+
+    What is worked out of a food stays with it: the same foods come with every brief.
+    """
+    of = basis.value
+    unknown = tuple(food for food in foods if of not in food.weighed)
+    if unknown:
+        for food, row in zip(unknown, _as_weighed(unknown, basis), strict=True):
+            food.weighed[of] = row.copy()  # a row of its own: a view would keep those of all the others
+    return np.array([food.weighed[of] for food in foods]).reshape(-1, len(COLUMNS))
+
+
+def _as_weighed(foods: tuple[Food, ...], basis: EnergyBasis) -> FloatArray:
     nutrients = np.array([food.per_100g for food in foods]).reshape(-1, len(NUTRIENTS))
     slices = slices_kcal(foods, nutrients, basis)
     declared = basis is EnergyBasis.DECLARED

@@ -1,6 +1,7 @@
 """The board: every use of every item that counts, and what 100 g of it weighs in with and brings to the plate."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -14,11 +15,11 @@ from solver.pans import Pan, pans_of
 from solver.uses import Use, uses_of
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, so that what stands where is worked out once, if it is asked for
 class Board:
     """uses: in column order. raw, eaten: (uses, len(COLUMNS)), per 100 g; zero for spoons, which their pan describes.
 
-    by_item: for each item that counts, the numbers of its uses. hopeful: as of Mixtures.
+    items: how many count. hopeful: as of Mixtures.
     corners: the same board at each end of what the brief has to hold within; none where it has to hold as stated.
     """
 
@@ -26,9 +27,23 @@ class Board:
     raw: FloatArray
     eaten: FloatArray
     pans: tuple[Pan, ...]
-    by_item: tuple[tuple[int, ...], ...]
+    items: int
     hopeful: bool = False
     corners: tuple["Board", ...] = ()
+
+    @property
+    def is_one_each(self) -> bool:
+        """Whether each item has one use, in its own place, and nothing is spooned back."""
+        return len(self.uses) == self.items
+
+    @cached_property
+    def by_item(self) -> tuple[tuple[int, ...], ...]:
+        """For each item, the numbers of its uses."""
+        by_item: list[list[int]] = [[] for _ in range(self.items)]
+        for n, use in enumerate(self.uses):
+            if use.number is not None:
+                by_item[use.number].append(n)
+        return tuple(map(tuple, by_item))
 
     @property
     def spoons(self) -> range:
@@ -50,27 +65,17 @@ def board_of(brief: Brief, counted: Counted, mixtures: Mixtures = CAREFUL) -> Bo
         raw=raw,
         eaten=_eaten(uses, raw, pans),
         pans=pans,
-        by_item=_by_item(uses, counted),
+        items=len(counted.items),
         hopeful=mixtures.hopeful,
         corners=_corners(brief, counted, mixtures),
     )
 
 
 def _raw(uses: tuple[Use, ...], counted: Counted) -> FloatArray:
-    numbers = [use.number for use in uses if use.number is not None]
-    if len(uses) == len(numbers) == len(counted.items):
-        return counted.matrix  # each item has one use, in its place
-    return np.vstack((counted.matrix[numbers], np.zeros((len(uses) - len(numbers), len(COLUMNS)))))
-
-
-def _by_item(uses: tuple[Use, ...], counted: Counted) -> tuple[tuple[int, ...], ...]:
     if len(uses) == len(counted.items):
-        return tuple(zip(range(len(uses)), strict=True))
-    by_item: list[list[int]] = [[] for _ in counted.items]
-    for n, use in enumerate(uses):
-        if use.number is not None:
-            by_item[use.number].append(n)
-    return tuple(map(tuple, by_item))
+        return counted.matrix  # each item has one use, in its place
+    numbers = [use.number for use in uses if use.number is not None]
+    return np.vstack((counted.matrix[numbers], np.zeros((len(uses) - len(numbers), len(COLUMNS)))))
 
 
 def _corners(brief: Brief, counted: Counted, mixtures: Mixtures) -> tuple[Board, ...]:

@@ -84,6 +84,7 @@ class Food:
         of per_100g; NaN on a side without limit; None where no such rules apply.
     contains, without: codes of allergens that the label, or whoever made it, states; never inferred.
     remarks: what was assumed in reading the source, or does not fit together in it; sentences for a reader.
+    weighed: basis name to its row of `as_weighed`, once that was asked for; a changed copy starts without any.
     """
 
     id: str
@@ -103,6 +104,7 @@ class Food:
     contains: frozenset[str] = frozenset()
     without: frozenset[str] = frozenset()
     remarks: tuple[str, ...] = ()
+    weighed: dict[str, FloatArray] = field(default_factory=dict, init=False, repr=False)
 
     def value(self, nutrient: str) -> float:
         """Amount of a nutrient (by its name with unit) in 100 g; NaN when missing."""

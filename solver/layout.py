@@ -112,6 +112,8 @@ class Layout:
     @cached_property
     def shared(self) -> tuple[int, ...]:
         """Numbers of the items with several uses, whose stock is a row."""
+        if self.board.is_one_each:
+            return ()
         return tuple(number for number, uses in enumerate(self.board.by_item) if len(uses) > 1)
 
     @cached_property

@@ -21,8 +21,8 @@ class StockLimits:
 
     def most_of_uses(self, layout: Layout, largest: float) -> FloatArray:
         """The most grams of each use, (uses,); `largest` for spoons."""
-        if len(layout.uses) == len(layout.items):
-            return self.most_g  # each item has one use, in its place
+        if layout.board.is_one_each:
+            return self.most_g
         return np.array([largest if use.number is None else self.most_g[use.number] for use in layout.uses])
 
 
@@ -50,18 +50,27 @@ def column_bounds(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tup
     most_g: (uses,), how much of each use the pans are prepared for.
     """
     lower, upper = np.zeros(layout.width), np.ones(layout.width)
-    uses_of_item = np.array([len(uses) for uses in layout.board.by_item], dtype=np.intp)
-    numbers = np.repeat(np.arange(len(uses_of_item)), uses_of_item)  # all but the spoons, which come last
-    unit_g, counted = layout.unit_g[: len(numbers)], slice(0, len(numbers))
-    # Where an item has several uses, a row says the least of their sum.
-    lower[counted] = np.where((uses_of_item == 1)[numbers], stock.least_g[numbers] / unit_g, 0.0)
-    upper[counted] = stock.most_g[numbers] / unit_g
+    _bound_uses(layout, stock, lower, upper)
     _bound_pans(layout, most_g, lower, upper)
     open_miss = [np.inf if side.target.priority is not None else 0.0 for side in layout.sides]
     upper[layout.miss_columns] = open_miss
     upper[layout.deviation_column] = np.inf
     upper[layout.away_columns] = np.inf
     return lower, upper
+
+
+def _bound_uses(layout: Layout, stock: StockLimits, lower: FloatArray, upper: FloatArray) -> None:
+    """All but the spoons, which come last."""
+    if layout.board.is_one_each:
+        numbers, alone = np.arange(layout.board.items), np.ones(layout.board.items, dtype=np.bool_)
+    else:
+        uses_of_item = np.array([len(uses) for uses in layout.board.by_item], dtype=np.intp)
+        numbers = np.repeat(np.arange(layout.board.items), uses_of_item)
+        alone = (uses_of_item == 1)[numbers]
+    unit_g, counted = layout.unit_g[: len(numbers)], slice(0, len(numbers))
+    # Where an item has several uses, a row says the least of their sum.
+    lower[counted] = np.where(alone, stock.least_g[numbers] / unit_g, 0.0)
+    upper[counted] = stock.most_g[numbers] / unit_g
 
 
 def _bound_pans(layout: Layout, most_g: FloatArray, lower: FloatArray, upper: FloatArray) -> None:

@@ -130,7 +130,8 @@ class HighsSession:
         self._watcher = watcher
 
     def close(self) -> None:
-        """See `Session`."""
+        """See `Session`. What HiGHS calls back is forgotten, or all would wait for the collector of cycles."""
+        self._highs.clearCallbacks()  # type: ignore[no-untyped-call]
         self._highs.clear()
 
     def write(self, path: str) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 import highspy
 
 from reference_data import reference_folder
+from service.memory import settle
 from solver.backends import open_backend
 from solver.catalogue import load_catalogue
 from tests.benchmarks import rows_curves, rows_http, rows_lp, rows_memory, rows_sessions, rows_start, rows_stepped
@@ -44,7 +45,9 @@ def main() -> None:
         return
     highspy.Highs()  # prints its banner now, and not inside the table
     say_head()
-    for name, found in groups(options).items():
+    measured = groups(options)
+    settle()  # as a worker does
+    for name, found in measured.items():
         if name in options.only or not options.only:
             for row in found():
                 say(row)

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -49,3 +51,21 @@ def test_energy_that_a_source_does_not_state_is_missing_on_the_declared_basis_al
 
 def test_no_foods_have_no_rows() -> None:
     assert as_weighed((), EnergyBasis.GENERAL).shape == (0, len(COLUMNS))
+
+
+def test_what_was_worked_out_of_a_food_does_not_go_with_a_changed_copy() -> None:
+    as_weighed((BUTTER,), EnergyBasis.GENERAL)
+    lean = replace(BUTTER, per_100g=CHICKEN.per_100g)
+    of_lean, of_chicken = as_weighed((lean, CHICKEN), EnergyBasis.GENERAL)
+    np.testing.assert_array_equal(of_lean, of_chicken)
+
+
+def test_a_basis_does_not_take_what_was_worked_out_for_another(catalogue: Catalogue) -> None:
+    walnuts = (catalogue.food("sr28:12155"),)
+    by_basis = [as_weighed(walnuts, basis)[0, PLACE["basis_energy_kcal"]] for basis in EnergyBasis]
+    assert len(set(by_basis)) == len(EnergyBasis)
+
+
+def test_whoever_gets_the_rows_may_change_them() -> None:
+    as_weighed((BUTTER,), EnergyBasis.GENERAL)[:] = 0
+    assert as_weighed((BUTTER,), EnergyBasis.GENERAL)[0, PLACE["energy_from_fat_kcal"]] > 0

@@ -1,6 +1,8 @@
 """What is particular to HiGHS through its own interface; the rest is in the conformance tests."""
 
+import gc
 import threading
+import weakref
 
 import pytest
 
@@ -59,3 +61,16 @@ def test_solving_twice_from_fresh_gives_the_same_point() -> None:
     assert first is not None
     assert second is not None
     assert first.tolist() == second.tolist()
+
+
+def test_a_closed_session_leaves_nothing_to_the_collector_of_cycles() -> None:
+    gc.disable()
+    try:
+        session = HighsBackend().open(small_programme(0, feasible=True, integers=False))
+        session.solve(ample())
+        session.close()
+        seen = weakref.ref(session)
+        del session
+        assert seen() is None
+    finally:
+        gc.enable()
