@@ -15,7 +15,7 @@ from solver.components import UNCOOKED, Component, Placed
 from solver.confirmed import plan_of
 from solver.deadline import Deadline
 from solver.foods import Food
-from solver.joining import joined, joined_for_search, may_join
+from solver.joining import door, joined, joined_for_search
 from solver.kitchen_measure import KitchenMeasure, kitchen_measure
 from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem
@@ -94,16 +94,15 @@ class Offered:
         as_it_is = {part.name for part in brief.parts if part.method is None}
         meant = (item for item in brief.pantry if item.name not in brief.only_if_needed)
         there = {item.food.id for item in meant if any(each.component in as_it_is for each in item.placed)}
-        fresh = (each for each in eligible.foods if each.food.id not in there)
-        new = replace(eligible, foods=tuple(each for each in fresh if may_join(brief, _as_item(each.food))))
         roomy, placed = _with_table(brief)
-        names = tuple(_new_name(each.food.name, brief) for each in new.foods)
-        most = MOST_ADDED_G * brief.portions
-        pairs = zip(names, new.foods, strict=True)
-        items = [PantryItem(name, each.food, at_most_g=most, placed=(placed,)) for name, each in pairs]
+        fresh = replace(eligible, foods=tuple(each for each in eligible.foods if each.food.id not in there))
+        may_join, items = door(brief), _as_items(fresh, brief, placed)
+        places = [place for place, item in enumerate(items) if may_join(item)]
+        foods, items = tuple(fresh.foods[place] for place in places), [items[place] for place in places]
         # What is preferred does not matter to a search for the least grams, and may need a switch for every food.
         wide = replace(joined_for_search(roomy, items), prefer=(Preference.BALANCED,))
-        return Offered(wide, new, names, placed.component, roomy)
+        names = tuple(item.name for item in items)
+        return Offered(wide, replace(eligible, foods=foods), names, placed.component, roomy)
 
     def allowed(self, number: int) -> bool:
         """Whether a food is not excluded."""
@@ -116,8 +115,15 @@ class Offered:
         return replace(joined(self.asked, [item]), prefer=_preferences(self.asked))
 
 
-def _as_item(food: Food) -> PantryItem:
-    return PantryItem(food.name, food)
+def _as_items(eligible: Eligible, brief: Brief, placed: Placed) -> list[PantryItem]:
+    """Each food as an item of its own name."""
+    taken = frozenset(item.name for item in brief.pantry)
+    most, places = MOST_ADDED_G * brief.portions, (placed,)
+    names = (_new_name(each.food.name, taken) for each in eligible.foods)
+    return [
+        PantryItem(name, each.food, at_most_g=most, placed=places)
+        for name, each in zip(names, eligible.foods, strict=True)
+    ]
 
 
 def _proposals(
@@ -171,9 +177,8 @@ def _preferences(brief: Brief) -> tuple[Preference, ...]:
     return kept or (Preference.BALANCED,)
 
 
-def _new_name(name: str, brief: Brief) -> str:
-    taken = {item.name for item in brief.pantry}
-    return next(each for each in _numbered(name) if each not in taken)
+def _new_name(name: str, taken: frozenset[str]) -> str:
+    return name if name not in taken else next(each for each in _numbered(name) if each not in taken)
 
 
 def _numbered(name: str) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """A brief with more in its pantry: its rules and choices count what is new as they count what was there."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from solver.brief import Brief
@@ -13,13 +13,18 @@ from solver.rules import By, Group, Rule
 MOST_PAIRS = 2000
 
 
-def may_join(brief: Brief, item: PantryItem) -> bool:
-    """Whether every group can tell if the item is of it, and every rule that counts it knows how to.
+def door(brief: Brief) -> Callable[[PantryItem], bool]:
+    """Who may join: of whom every group can tell if it is of it, and whom every rule that counts it knows how to count.
 
     An item that is not counted out in pieces is barred where a rule counts pieces of its kind.
     """
-    pieces = (rule.of.joins for rule in brief.rules if rule.by is By.PIECES)
-    return all(joins(item) is not None for joins in _all_joins(brief)) and not any(joins(item) for joins in pieces)
+    every = _all_joins(brief)
+    pieces = [rule.of.joins for rule in brief.rules if rule.by is By.PIECES]
+
+    def may_join(item: PantryItem) -> bool:
+        return all(joins(item) is not None for joins in every) and not any(joins(item) for joins in pieces)
+
+    return may_join
 
 
 def joined(brief: Brief, items: Sequence[PantryItem]) -> Brief:

@@ -11,7 +11,7 @@ from typing import TypeAlias
 
 from solver.brief import Brief
 from solver.closest import BaseAmount
-from solver.joining import joined, may_join
+from solver.joining import door, joined
 from solver.numerics import PRINTED_STEP_G
 from solver.pantry import PantryItem
 from solver.rework import ReworkAsked
@@ -63,7 +63,7 @@ def _with(asked: ReworkAsked, fix: Fix | None, item: PantryItem, *, is_pantry: b
         out, held = brief.leave_out - {name}, brief.only_if_needed - {name}
         return replace(brief, pantry=pantry, leave_out=out, only_if_needed=held)
     is_taken = any(each.name == name for each in brief.pantry)
-    return None if is_taken or not may_join(asked.posed(fix), item) else joined(brief, [item])
+    return None if is_taken or not door(asked.posed(fix))(item) else joined(brief, [item])
 
 
 def _limited(candidate: Candidate, stands_for_g: float) -> PantryItem | None:

@@ -9,7 +9,7 @@ from solver.backends import open_backend
 from solver.brief import Brief
 from solver.choices import Choice, Then
 from solver.deadline import Deadline
-from solver.joining import MOST_PAIRS, joined, joined_for_search, may_join
+from solver.joining import MOST_PAIRS, door, joined, joined_for_search
 from solver.joins import all_join
 from solver.outcome import Conflict, Plan
 from solver.pantry import PantryItem
@@ -85,13 +85,13 @@ def test_a_ratio_to_everything_counts_what_is_added_in_its_second_group() -> Non
 
 def test_of_what_nobody_can_say_it_may_not_join() -> None:
     of_both_ends = too_lean(rule(Group(LEAN_ONLY, joins=of_milk), lower=1.0, upper=1000.0))
-    assert not may_join(of_both_ends, larder.item(DOUBTFUL))
+    assert not door(of_both_ends)(larder.item(DOUBTFUL))
     assert named(proposed(of_both_ends)) == {"oil", "cream"}
 
 
 def test_pieces_of_what_is_not_counted_out_may_not_join() -> None:
     brief = too_lean(rule(Group(LEAN_ONLY, joins=may_be_milk), by=By.PIECES))
-    assert [may_join(brief, larder.item(food)) for food in (OIL, CREAM)] == [True, False]
+    assert [door(brief)(larder.item(food)) for food in (OIL, CREAM)] == [True, False]
 
 
 def test_a_group_of_names_is_joined_by_nothing() -> None:
