@@ -4,12 +4,11 @@ Every row has the form  coefficients @ x >= least.  A must is a side whose miss 
 whose miss is open. So the elastic form that conflicts need is the same programme with other bounds.
 """
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
-from solver.bands import Centre, Side, centre, sides
+from solver.bands import Centre, centre, sides
 from solver.board import Board, board_of
 from solver.brief import Brief, Preference
 from solver.closest_rows import near_of, with_base
@@ -18,15 +17,11 @@ from solver.layout import Layout
 from solver.limits import StockLimits, column_bounds, largest_g, stock_limits
 from solver.missing import Counted
 from solver.mixtures import CAREFUL, Mixtures
-from solver.numerics import (
-    PRINTED_STEP_G,
-    ROW_MAGNITUDE,
-    BoolArray,
-    FloatArray,
-)
+from solver.numerics import PRINTED_STEP_G, BoolArray, FloatArray
 from solver.pantry import PantryItem
 from solver.program import LinearProgram, Rows
 from solver.rule_sides import rule_sides
+from solver.side_rows import SideRows
 
 #: Grams in one unit of the column of an item without a step.
 WEIGHED_UNIT_G = 100.0
@@ -117,7 +112,7 @@ def _layout(brief: Brief, counted: Counted, board: Board, *, grid: bool, exact: 
         exact=tuple(n for n, pan in enumerate(board.pans) if pan.component.name in exact),
         sides=found_sides,
         centres=centres,
-        row_scale=_row_scale(found_sides, centres, unit_g),
+        row_scale=SideRows.of(found_sides, centres, unit_g, len(board.pans)).scale(),
         left_out=counted.left_out,
         near=near_of(brief, board.uses, unit_g, weighed, grid=grid),
     )
@@ -128,44 +123,26 @@ def _is_switched(item: PantryItem) -> bool:
     return item.least_when_used_g is not None and item.least_when_used_g > max(item.at_least_g, smallest)
 
 
-def _row_scale(found_sides: tuple[Side, ...], centres: tuple[Centre, ...], unit_g: FloatArray) -> FloatArray:
-    # A power of two changes no digit of a coefficient.
-    largest = [_largest(side.weights, side.pans, unit_g, side.normaliser) for side in found_sides]
-    largest += [_largest(middle.weights, middle.pans, unit_g, middle.half) for middle in centres for _ in range(2)]
-    return np.array([2.0 ** math.floor(math.log2(ROW_MAGNITUDE / size)) for size in largest])
-
-
-def _largest(weights: FloatArray, pans: FloatArray, unit_g: FloatArray, extra: float) -> float:
-    # The miss and the deviation may have a larger coefficient than the items, up to LARGEST_COEFFICIENT.
-    of_uses, of_pans = (float(np.abs(row).max(initial=0.0)) for row in (weights * unit_g / 100.0, pans))
-    return max(of_uses, of_pans, extra / 64.0, 1e-9)
-
-
 def _rows(layout: Layout, stock: StockLimits, most_g: FloatArray) -> tuple[Rows, FloatArray]:
-    dense, least = np.zeros((len(layout.row_scale), layout.width)), np.zeros(len(layout.row_scale))
-    for number, side in enumerate(layout.sides):
-        dense[number] = _over(layout, side.weights, side.pans)
-        dense[number, layout.miss_columns.start + number] = side.normaliser
-        least[number] = side.least
-    for number, middle in enumerate(layout.centres):
-        above, below = range(*layout.centre_rows(number).indices(len(least)))
-        row = _over(layout, middle.weights, middle.pans)
-        dense[above], least[above] = -row, -middle.middle
-        dense[below], least[below] = row, middle.middle
-        dense[[above, below], layout.deviation_column] = middle.half
-    rows = Rows.from_dense(dense * layout.row_scale[:, None]).below(switch_rows(layout, most_g))
+    rows, least = _side_rows(layout)
+    rows = rows.below(switch_rows(layout, most_g))
     chosen, ends = choice_rows(layout)
     rows = rows.below(chosen)
-    least = np.concatenate((least * layout.row_scale, np.zeros(2 * len(layout.switched)), ends))
+    least = np.concatenate((least, np.zeros(2 * len(layout.switched)), ends))
     rows, least = with_pans(layout, *with_stock(layout, rows, least, stock), most_g)
     return with_base(layout, rows, least, most_g)
 
 
-def _over(layout: Layout, weights: FloatArray, pans: FloatArray) -> FloatArray:
-    row = np.zeros(layout.width)
-    row[layout.use_columns] = weights * layout.unit_g / 100.0
-    row[layout.pan_columns] = pans[list(layout.pan_numbers)]
-    return row
+def _side_rows(layout: Layout) -> tuple[Rows, FloatArray]:
+    """Those of the sides and of the centres, scaled."""
+    posed = SideRows.of(layout.sides, layout.centres, layout.unit_g, len(layout.board.pans))
+    sides = len(layout.sides)
+    dense = np.zeros((len(posed.least), layout.width))
+    dense[:, layout.use_columns] = posed.weights
+    dense[:, layout.pan_columns] = posed.pans[:, layout.pan_numbers]
+    dense[:sides, layout.miss_columns] = np.diag(posed.extra[:sides])
+    dense[sides:, layout.deviation_column] = posed.extra[sides:]
+    return Rows.from_dense(dense * layout.row_scale[:, None]), posed.least * layout.row_scale
 
 
 def _integer(layout: Layout, lower: FloatArray, upper: FloatArray, *, grid: bool) -> BoolArray:

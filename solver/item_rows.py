@@ -57,6 +57,8 @@ def with_stock(layout: Layout, rows: Rows, least: FloatArray, stock: StockLimits
 
 def with_pans(layout: Layout, rows: Rows, least: FloatArray, most_g: FloatArray) -> tuple[Rows, FloatArray]:
     """Append the rows of the pans."""
+    if not layout.board.pans:
+        return rows, least
     added = pan_rows(layout, most_g)
     scale = np.minimum(1.0, ROW_MAGNITUDE / np.abs(added.matrix).max(axis=1, initial=1e-9))
     return rows.below(Rows.from_dense(added.matrix * scale[:, None])), np.append(least, added.least * scale)

@@ -66,6 +66,8 @@ class Rows:
 
     def below(self, other: "Rows") -> "Rows":
         """These rows with `other` underneath; both must have the same width."""
+        if other.height == 0:
+            return self
         return Rows(
             np.concatenate((self.start, other.start[1:] + self.start[-1])).astype(np.int32),
             np.concatenate((self.index, other.index)),
