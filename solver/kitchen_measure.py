@@ -9,10 +9,12 @@ never a spoon of what is only known by the cup of pieces ("1 cup, diced"), nor l
 
 import math
 import re
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from solver.errors import AmountError
 from solver.foods import Food
@@ -93,11 +95,11 @@ def kitchen_measure(grams: float, food: Food) -> KitchenMeasure | None:
     if not (math.isfinite(grams) and grams > 0):
         return None
     ranked = [
-        (_nearness(measure.grams, grams), rank, abs(measure.grams - grams), place, measure)
-        for place, (rank, measure) in enumerate(_candidates(grams, food))
+        (_nearness(found.grams, grams), found.rank, abs(found.grams - grams), place, found)
+        for place, found in enumerate(_candidates(grams, food))
     ]
     near = [candidate for candidate in ranked if candidate[0] < len(NEARNESS)]
-    return _without_remarks(min(near, key=lambda candidate: candidate[:-1])[-1], food) if near else None
+    return _in_words(min(near, key=lambda candidate: candidate[:-1])[-1], food) if near else None
 
 
 def text_of(amount: float, unit: str) -> str:
@@ -119,8 +121,17 @@ def _nearness(measured_g: float, wanted_g: float) -> int:
     return sum(off > limit for limit in NEARNESS)
 
 
-def _candidates(grams: float, food: Food) -> Iterator[tuple[int, KitchenMeasure]]:
-    """For every unit a cook would think of, its amount nearest to the weight, with the rank of its kind."""
+class _Candidate(NamedTuple):
+    """rank: of its kind, the preferred first. grams: what `amount` of `unit` weighs."""
+
+    rank: int
+    amount: float
+    unit: str
+    grams: float
+
+
+def _candidates(grams: float, food: Food) -> Iterator[_Candidate]:
+    """For every unit a cook would think of, its amount nearest to the weight."""
     rows = rows_of(food)
     for row in rows:
         if _is_cooks_piece(row):
@@ -139,26 +150,26 @@ def _is_cooks_piece(row: Row) -> bool:
     return row.said.unit is None and row.said.bare in _COOKS_PIECES
 
 
-def _nearest(
-    rank: int, unit: str, amounts: tuple[float, ...], grams: float, food: Food
-) -> Iterator[tuple[int, KitchenMeasure]]:
+def _nearest(rank: int, unit: str, amounts: tuple[float, ...], grams: float, food: Food) -> Iterator[_Candidate]:
     """At most one: nothing where the food cannot be measured in the unit."""
     try:
         each_g = weigh_one(unit, food)
     except AmountError:
         return
-    amount = min(amounts, key=lambda amount: abs(amount * each_g - grams))
-    yield rank, KitchenMeasure(amount, unit, text_of(amount, unit), amount * each_g)
+    place = bisect_left(amounts, grams / each_g)  # amounts rise
+    amount = min(amounts[max(place - 1, 0) : place + 1], key=lambda amount: abs(amount * each_g - grams))
+    yield _Candidate(rank, amount, unit, amount * each_g)
 
 
-def _without_remarks(measure: KitchenMeasure, food: Food) -> KitchenMeasure:
-    """The measure without its brackets, where the food weighs the same without them."""
-    unit = _BRACKETS.sub("", measure.unit)
+def _in_words(found: _Candidate, food: Food) -> KitchenMeasure:
+    """The measure, without its brackets where the food weighs the same without them."""
+    unit = _BRACKETS.sub("", found.unit)
     try:
-        same = math.isclose(measure.amount * weigh_one(unit, food), measure.grams, rel_tol=1e-12)
+        same = math.isclose(found.amount * weigh_one(unit, food), found.grams, rel_tol=1e-12)
     except AmountError:
-        return measure
-    return replace(measure, unit=unit, text=text_of(measure.amount, unit)) if same else measure
+        same = False
+    said = unit if same else found.unit
+    return KitchenMeasure(found.amount, said, text_of(found.amount, said), found.grams)
 
 
 def _decimal_text(amount: float) -> str:

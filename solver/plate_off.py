@@ -17,7 +17,7 @@ from solver.outcome import Dish, Totals
 from solver.plate_off_cooking import cooking_causes, used_in
 from solver.plate_off_foods import food_causes, foods_in, nothing_stated_for
 from solver.plate_off_moves import Cause, Kind, OffBy
-from solver.plate_off_shares import Point
+from solver.plate_off_shares import Moved, Point
 
 #: Always stated where the dish has the total; other nutrients where some source of error touches them.
 ALWAYS = (
@@ -83,8 +83,7 @@ def plate_off(dish: Dish, brief: Brief) -> PlateOff:
     placed = [(used, item, cooked) for cooked in dish.cooked for used, item in used_in(cooked, dish, brief)]
     eaten = [food for each in placed for food in foods_in(*each)]
     causes = [*cooking_causes(dish, brief), *food_causes(eaten, brief.energy_basis)]
-    point = Point.of(dish, [used for used, _, _ in placed], brief.energy_basis)
-    moved = point.moved(causes)
+    moved = Point.of(dish, [used for used, _, _ in placed], brief.energy_basis).moved(causes)
     totals = moved.totals()
     return PlateOff(
         batch=_totals(dish.batch, totals, 1.0),
@@ -93,7 +92,7 @@ def plate_off(dish: Dish, brief: Brief) -> PlateOff:
         protein_share_points=moved.share_points("protein"),
         carbohydrate_share_points=moved.share_points("carbohydrate"),
         ketogenic_ratio=moved.ketogenic_ratio(),
-        sources=_sources(causes, point, brief.portions),
+        sources=_sources(causes, moved, brief.portions),
         nothing_stated_for=nothing_stated_for(eaten),
     )
 
@@ -109,12 +108,9 @@ def _totals(totals: Totals, off: Mapping[str, OffBy], part: float) -> TotalsOff:
     )
 
 
-def _sources(causes: list[Cause], point: Point, portions: int) -> tuple[Source, ...]:
-    sources = []
-    for each in causes:
-        moved = point.moved([each])
-        energy = moved.total("basis_kcal").times(1.0 / portions)
-        sources.append(Source(each.kind, each.about, each.why, moved.share_points("fat"), energy))
+def _sources(causes: list[Cause], moved: Moved, portions: int) -> tuple[Source, ...]:
+    found = zip(causes, moved.share_points_by_cause("fat"), moved.total_by_cause("basis_kcal"), strict=True)
+    sources = (Source(of.kind, of.about, of.why, share, energy.times(1.0 / portions)) for of, share, energy in found)
     return tuple(sorted(sources, key=_size))
 
 

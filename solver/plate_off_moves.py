@@ -75,6 +75,10 @@ def cause(kind: Kind, about: str, why: str, ends: Iterable[tuple[FloatArray, Flo
 
 def combined(up: FloatArray, down: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Below and above of independent errors, by root sum of squares on each side. up, down: (errors, ...)."""
-    above = np.maximum(np.maximum(up, down), 0.0)
-    below = np.maximum(np.maximum(-up, -down), 0.0)
+    below, above = on_each_side(up, down)
     return np.sqrt((below**2).sum(axis=0)), np.sqrt((above**2).sum(axis=0))
+
+
+def on_each_side(up: FloatArray, down: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """How far each error goes below and above. up, down: what it moves at either end, which may be on one side."""
+    return -np.minimum(np.minimum(up, down), 0.0), np.maximum(np.maximum(up, down), 0.0)

@@ -9,9 +9,9 @@ import numpy as np
 from solver.brief import EnergyBasis
 from solver.energy import SLICES
 from solver.energy_eaten import macro_energy_kcal
-from solver.numerics import FloatArray
+from solver.numerics import FloatArray, IntArray
 from solver.outcome import Dish
-from solver.plate_off_moves import COLUMNS, PLACE, SLICE_COLUMN, Cause, OffBy, combined
+from solver.plate_off_moves import COLUMNS, PLACE, SLICE_COLUMN, Cause, OffBy, combined, on_each_side
 from solver.used import Used
 
 _ENERGY = [PLACE[column] for column in SLICE_COLUMN.values()]
@@ -39,20 +39,25 @@ class Point:
         return cls(None if dish.distribution is None else energy, None if dish.ketogenic_ratio is None else parts)
 
     def moved(self, causes: Sequence[Cause]) -> "Moved":
-        """What these errors do to it together."""
+        """What these errors do to it, together and cause by cause."""
         nothing = np.zeros((0, len(COLUMNS)))
         up = np.concatenate([nothing, *(each.up for each in causes)])
         down = np.concatenate([nothing, *(each.down for each in causes)])
-        return Moved(self, up, down)
+        ends = np.cumsum([0, *(len(each.up) for each in causes)])
+        return Moved(self, up, down, ends[:-1].astype(np.int32))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Moved:
-    """Independent errors around a point. up, down: (errors, len(COLUMNS)), as in Cause."""
+    """Independent errors around a point. up, down: (errors, len(COLUMNS)), as in Cause.
+
+    first: (causes,), where those of each cause begin; each has at least one.
+    """
 
     point: Point
     up: FloatArray
     down: FloatArray
+    first: IntArray
 
     def totals(self) -> dict[str, OffBy]:
         """How far the totals of the batch may be off, by column; only those that any error moves."""
@@ -60,18 +65,35 @@ class Moved:
         found = zip(COLUMNS, below, above, strict=True)
         return {column: OffBy(under, over) for column, under, over in found if under or over}
 
-    def total(self, column: str) -> OffBy:
-        """How far a total of the batch may be off."""
+    def total_by_cause(self, column: str) -> list[OffBy]:
+        """How far each cause alone may take a total of the batch off."""
         place = PLACE[column]
-        return _off_by(self.up[:, place], self.down[:, place])
+        return self._by_cause(self.up[:, place], self.down[:, place])
 
     def share_points(self, of: str) -> OffBy | None:
         """How far a share of macro energy may be off, percentage points; None where it is undefined."""
+        ends = self._share_ends(of)
+        return None if ends is None else _off_by(*ends)
+
+    def share_points_by_cause(self, of: str) -> list[OffBy] | list[None]:
+        """How far each cause alone may take it off; None for each where the share is undefined."""
+        ends = self._share_ends(of)
+        return [None] * len(self.first) if ends is None else self._by_cause(*ends)
+
+    def _share_ends(self, of: str) -> tuple[FloatArray, FloatArray] | None:
+        """What a share changes by at the upper and at the lower end of each error, (errors,) each."""
         energy, place = self.point.energy_kcal, SLICES.index(of)
         if energy is None:
             return None
         now = _shares(energy[np.newaxis], place)
-        return _off_by(*(_shares(energy + end[:, _ENERGY], place) - now for end in (self.up, self.down)))
+        up, down = (_shares(energy + end[:, _ENERGY], place) - now for end in (self.up, self.down))
+        return up, down
+
+    def _by_cause(self, up: FloatArray, down: FloatArray) -> list[OffBy]:
+        if len(self.first) == 0:
+            return []
+        below, above = (np.sqrt(np.add.reduceat(each**2, self.first)) for each in on_each_side(up, down))
+        return [OffBy(under, over) for under, over in zip(below.tolist(), above.tolist(), strict=True)]
 
     def ketogenic_ratio(self) -> OffBy | None:
         """How far the ratio may be off; None where it is undefined. Without limit where the truth may be all fat."""
