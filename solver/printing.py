@@ -49,7 +49,7 @@ def print_amounts(
     Wishes that the end meets are kept like musts where that is possible at all.
     """
     assert end.x is not None  # noqa: S101  the chain has ended with a point
-    amounts, wanted = rounded(formulation, end.x), levels(formulation)
+    amounts, wanted = rounded(formulation, end.x), [each.level for each in end.solved]
     for sides in dict.fromkeys((met_sides(formulation, end.x), musts(formulation))):
         if meets(formulation, amounts, sides):
             return Printed(amounts, end.freed)

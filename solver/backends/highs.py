@@ -61,7 +61,8 @@ class HighsSession:
         self._best: FloatArray | None = None
         self._columns = np.arange(len(program.cost), dtype=np.int32)
         # Every change is looked at before HiGHS sees it: it takes NaN and crossed bounds without a word.
-        self._row_bounds = program.row_lower, program.row_upper
+        self._cost, self._row_bounds = program.cost, (program.row_lower, program.row_upper)
+        self._column_bounds = program.column_lower, program.column_upper
         self._has_integers = program.has_integers
         self._set_options()
         self._pass(program)
@@ -91,12 +92,17 @@ class HighsSession:
     def set_cost(self, cost: FloatArray) -> None:
         """See `Session`."""
         refuse_cost(cost, len(self._columns))
-        _accept(self._highs.changeColsCost(len(cost), self._columns, cost), "a new objective")
+        new = self._columns[cost != self._cost]
+        self._cost = cost.copy()
+        _accept(self._highs.changeColsCost(len(new), new, cost[new]), "a new objective")
 
     def set_column_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
         refuse_bounds(lower, upper, len(self._columns))
-        _accept(self._highs.changeColsBounds(len(lower), self._columns, lower, upper), "new column bounds")
+        old_lower, old_upper = self._column_bounds
+        new = self._columns[(lower != old_lower) | (upper != old_upper)]
+        self._column_bounds = lower.copy(), upper.copy()
+        _accept(self._highs.changeColsBounds(len(new), new, lower[new], upper[new]), "new column bounds")
 
     def set_row_bounds(self, lower: FloatArray, upper: FloatArray) -> None:
         """See `Session`."""
