@@ -15,7 +15,7 @@ from solver.alternative_posed import Posed, posed, seeking
 from solver.backends.base import Backend, Status
 from solver.brief import Preference
 from solver.by_mixture import is_careful
-from solver.chain import Chain, ChainEnd, Solved
+from solver.chain import Chain
 from solver.conflict import NO_PLAN
 from solver.deadline import Deadline
 from solver.errors import BackendError, UnusableBrief, VerificationError
@@ -24,6 +24,7 @@ from solver.levels import levels
 from solver.numerics import VERIFICATION
 from solver.outcome import Checked, Conflict, Dish, Outcome, Plan, ProofStatus
 from solver.solve import solve
+from solver.solved import ChainEnd, Solved
 from solver.verify import verified
 
 #: By how much the first preference may be worse: half-bands of `balanced`, an ingredient of `fewest ingredients`,

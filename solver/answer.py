@@ -1,6 +1,5 @@
 """A plan, or no decision: assembling what was found and how far it is proven."""
 
-from solver.chain import ChainEnd, Solved
 from solver.formulate import Formulation
 from solver.interpret import amounts_of
 from solver.levels import completed
@@ -8,6 +7,7 @@ from solver.notes import notes
 from solver.numerics import FloatArray
 from solver.outcome import Checked, Dish, LevelProof, Plan, ProofStatus, Undecided
 from solver.printing import binding_targets
+from solver.solved import ChainEnd, Solved
 from solver.task import Task
 from solver.verify import dish_of, verified
 

@@ -2,8 +2,9 @@
 
 from solver.answer import printed_dish
 from solver.errors import VerificationError
+from solver.meets import meets_musts
 from solver.outcome import Dish
-from solver.printing import meets_musts, rounded
+from solver.printing import rounded
 from solver.watch import Look
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 
 from solver.answer import plan_of_mixture, printed_dish, undecided_of_mixture
-from solver.chain import Chain, ChainEnd
+from solver.chain import Chain
 from solver.conflict import NO_PLAN
 from solver.exactness import mixes_left
 from solver.explain import conflict_of
@@ -21,6 +21,7 @@ from solver.mixtures import Mixtures, mixture
 from solver.numerics import FloatArray
 from solver.outcome import Outcome, Plan
 from solver.printing import print_amounts
+from solver.solved import ChainEnd
 from solver.task import Task
 
 #: How often a mixture is assumed and counted again.

@@ -1,11 +1,13 @@
 """Levels, one after the other, on one open session: each is solved on the optimal face of those before it.
 
 A linear level's face is fixed by its reduced costs and multipliers (complementary slackness describes the whole
-face, without a tolerance); an integer level has none, so its objective becomes a row.
+face, without a tolerance); an integer level has none, so its objective becomes a row. An integer level that yields is
+not sought by itself where that can be spared: the next one is, inside the gap above the bound that the linear programme
+proves of it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -18,6 +20,7 @@ from solver.levels import Level
 from solver.numerics import ROW_MAGNITUDE, VERIFICATION, BoolArray, FloatArray
 from solver.outcome import Checked, ProofStatus
 from solver.program import Rows
+from solver.solved import ChainEnd, Solved, unreached
 from solver.watch import Look, Watch, looking
 
 #: Part of the time left that a level may take when others follow it.
@@ -27,42 +30,11 @@ SHARE_OF_TIME = 0.6
 #: lies between this and VERIFICATION is stated as the level's gap.
 DOUBTFUL = 1e-3
 
+#: Part of the time left that seeking the next level within the gap of one that yields may take, before it is given up.
+SHARE_WITHIN_GAP = 0.3
+
 #: A miss smaller than this is none.
 NO_MISS = 1e-6
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Solved:
-    """One level. x: (columns,), the best point known after it. value = level.cost @ x. bound: None without one.
-
-    row_dual: (rows,), the multipliers that the bound was checked with; None without a certificate.
-    """
-
-    level: Level
-    status: ProofStatus
-    checked: Checked
-    x: FloatArray
-    value: float
-    bound: float | None
-    seconds: float
-    row_dual: FloatArray | None = None
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class ChainEnd:
-    """Where a chain ended. solved: empty when the first level found nothing; then `status` says why.
-
-    freed: centres of wishes that are missed, which no longer count for the deviation.
-    """
-
-    solved: tuple[Solved, ...]
-    status: Status
-    freed: frozenset[int]
-
-    @property
-    def x(self) -> FloatArray | None:
-        """The last point found; None without any."""
-        return self.solved[-1].x if self.solved else None
 
 
 class Chain:
@@ -113,21 +85,73 @@ class Chain:
         watch: shown each level while it is solved and at its end.
         """
         solved: list[Solved] = []
+        ahead: RawSolution | None = None
         for number, level in enumerate(levels):
-            last = number == len(levels) - 1
-            raw = self._solve(level, deadline if last else deadline.share(SHARE_OF_TIME), watch)
+            following = levels[number + 1] if number + 1 < len(levels) else None
+            yielded = None if following is None or ahead else self._within_gap(level, following, deadline, watch)
+            if yielded is not None:
+                found, ahead = yielded
+                solved.append(self._shown(found, watch))
+                continue
+            share = deadline if following is None else deadline.share(SHARE_OF_TIME)
+            raw, ahead = ahead or self._solve(level, share, watch), None
             _refuse_unsound(raw)
             if raw.x is None:
-                status = raw.status
-                return ChainEnd(tuple(solved + self._unreached(levels[number:], solved)), status, self._freed)
-            found = self._judged(level, raw)
-            solved.append(found)
-            if watch is not None:
-                watch(Look(self._formulation, level, found.value, found.bound, found.x))
-            if not last:
-                self._hold(level, raw, level.absolute_gap if levels[number + 1].breaks_ties else 0.0)
+                return ChainEnd((*solved, *unreached(levels[number:], solved)), raw.status, self._freed)
+            solved.append(self._shown(self._judged(level, raw), watch))
+            if following is not None:
+                self._hold(level, raw, level.absolute_gap if following.breaks_ties else 0.0)
                 self._free_missed(raw.x)
         return ChainEnd(tuple(solved), Status.OPTIMAL, self._freed)
+
+    def hold_below(self, level: Level, most: float) -> None:
+        """Let a level come to no more than so much, until the next restart."""
+        scale = min(1.0, ROW_MAGNITUDE / float(np.abs(level.cost).max(initial=1.0)))
+        row = Rows.from_dense((level.cost * scale)[None, :])
+        self._session.add_rows(row, np.array([-np.inf]), np.array([most * scale + VERIFICATION]))
+        self._rows = self._rows.below(row)
+        self._bounds = replace(
+            self._bounds,
+            row_lower=np.append(self._bounds.row_lower, -np.inf),
+            row_upper=np.append(self._bounds.row_upper, most * scale + VERIFICATION),
+        )
+
+    def _within_gap(
+        self, level: Level, following: Level, deadline: Deadline, watch: Watch | None
+    ) -> tuple[Solved, RawSolution] | None:
+        """A level that yields, and the answer to the one after it; None where it has to be sought by itself."""
+        if not (level.yields and self._integer.any()):
+            return None
+        share = deadline.share(SHARE_WITHIN_GAP)
+        proven = self._linear_bound(level, share)
+        if proven is None:
+            return None
+        bound, seconds = proven
+        most = bound + level.absolute_gap
+        self.hold_below(level, most)
+        raw = self._solve(following, share, watch)
+        _refuse_unsound(raw)
+        if raw.x is None:
+            self._apply(replace(self._bounds, row_upper=np.append(self._bounds.row_upper[:-1], np.inf)))
+            return None
+        value = float(level.cost @ raw.x)
+        status = ProofStatus.OPTIMAL if _is_none(value - bound, value) else ProofStatus.WITHIN_GAP
+        return Solved(level, status, Checked.CERTIFICATE, raw.x, value, min(bound, value), seconds, None, most), raw
+
+    def _linear_bound(self, level: Level, deadline: Deadline) -> tuple[float, float] | None:
+        """A bound of a level that its linear programme proves, and the seconds it took; None without one."""
+        self._session.set_integer(np.zeros_like(self._integer))
+        raw = self._solve(level, deadline, None)
+        self._session.set_integer(self._integer)
+        if raw.status is not Status.OPTIMAL or raw.row_dual is None:
+            return None
+        bound = dual_bound(level.cost, self._rows, self._bounds, raw.row_dual)
+        return (bound, raw.seconds) if np.isfinite(bound) else None
+
+    def _shown(self, found: Solved, watch: Watch | None) -> Solved:
+        if watch is not None:
+            watch(Look(self._formulation, found.level, found.value, found.bound, found.x))
+        return found
 
     def _solve(self, level: Level, deadline: Deadline, watch: Watch | None) -> RawSolution:
         self._session.set_cost(level.cost)
@@ -154,43 +178,20 @@ class Chain:
         status = ProofStatus.BEST_FOUND
         if raw.status is Status.OPTIMAL:
             open_gap = value - (value if raw.bound is None else raw.bound)
-            tight = open_gap <= VERIFICATION * max(1.0, abs(value))
-            status = ProofStatus.OPTIMAL if tight else ProofStatus.WITHIN_GAP
+            status = ProofStatus.OPTIMAL if _is_none(open_gap, value) else ProofStatus.WITHIN_GAP
         assert raw.x is not None  # noqa: S101  the caller has looked
         return Solved(level, status, Checked.CLAIM, raw.x, value, raw.bound, raw.seconds)
 
-    @staticmethod
-    def _unreached(rest: Sequence[Level], solved: list[Solved]) -> list[Solved]:
-        # A plan found at an earlier level survives: it counts as the best found of the levels that were not reached.
-        if not solved:
-            return []
-        x = solved[-1].x
-        return [
-            Solved(level, ProofStatus.BEST_FOUND, Checked.CLAIM, x, float(level.cost @ x), None, 0.0) for level in rest
-        ]
-
     def _hold(self, level: Level, raw: RawSolution, slack: float) -> None:
         if slack > 0 or raw.row_dual is None or raw.column_dual is None or raw.x is None:
-            self._hold_by_row(level, raw, slack)
+            assert raw.x is not None  # noqa: S101  the caller has looked
+            self.hold_below(level, float(level.cost @ raw.x) + slack)
             return
         bounds = self._bounds
         row_lower, row_upper = _fixed(raw.row_dual, bounds.row_lower, bounds.row_upper)
         reduced = level.cost - self._rows.transposed_times(raw.row_dual)
         column_lower, column_upper = _fixed(reduced, bounds.column_lower, bounds.column_upper)
         self._apply(Bounds(row_lower, row_upper, column_lower, column_upper))
-
-    def _hold_by_row(self, level: Level, raw: RawSolution, slack: float) -> None:
-        assert raw.x is not None  # noqa: S101  the caller has looked
-        scale = min(1.0, ROW_MAGNITUDE / float(np.abs(level.cost).max(initial=1.0)))
-        row = Rows.from_dense((level.cost * scale)[None, :])
-        most = (float(level.cost @ raw.x) + slack) * scale + VERIFICATION
-        self._session.add_rows(row, np.array([-np.inf]), np.array([most]))
-        self._rows = self._rows.below(row)
-        self._bounds = replace(
-            self._bounds,
-            row_lower=np.append(self._bounds.row_lower, -np.inf),
-            row_upper=np.append(self._bounds.row_upper, most),
-        )
 
     def _free_missed(self, x: FloatArray) -> None:
         """A wish that is missed has its deviation settled; it must not hide that of the others."""
@@ -210,6 +211,10 @@ class Chain:
         self._session.set_row_bounds(bounds.row_lower, bounds.row_upper)
         self._session.set_column_bounds(bounds.column_lower, bounds.column_upper)
         self._bounds = bounds
+
+
+def _is_none(gap: float, value: float) -> bool:
+    return gap <= VERIFICATION * max(1.0, abs(value))
 
 
 def _fixed(multiplier: FloatArray, lower: FloatArray, upper: FloatArray) -> tuple[FloatArray, FloatArray]:

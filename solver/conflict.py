@@ -13,7 +13,6 @@ import numpy as np
 
 from solver.backends.base import Limits, Session, Status
 from solver.certificate import NEGLIGIBLE
-from solver.chain import Solved
 from solver.deadline import Deadline
 from solver.deletion import deletion_filter, disjoint, each_is_needed
 from solver.formulate import Formulation
@@ -22,6 +21,7 @@ from solver.limits import largest_g, printable
 from solver.numerics import BoolArray, FloatArray
 from solver.outcome import Member, MemberKind
 from solver.rules import Rule
+from solver.solved import Solved
 from solver.targets import Target
 
 #: Part of the time left that one test may take.

@@ -6,11 +6,11 @@ posed exactly, with whole numbers; everywhere else the linear rows are enough, a
 
 from collections.abc import Sequence
 
-from solver.chain import Solved
 from solver.formulate import Formulation
 from solver.levels import completed
+from solver.meets import meets_musts
 from solver.numerics import VERIFICATION, FloatArray
-from solver.printing import meets_musts
+from solver.solved import Solved
 
 
 def overstated(

@@ -12,18 +12,20 @@ import numpy as np
 from solver.answer import level_proof, plan_of_mixture, printed_dish, undecided_of_mixture
 from solver.brief import Brief
 from solver.certificate import Bounds
-from solver.chain import NO_MISS, Chain, Solved
+from solver.chain import NO_MISS, Chain
 from solver.conflict import NO_PLAN, Irreducible, accused, irreducible
 from solver.deadline import Deadline
 from solver.errors import BackendError
 from solver.exactness import mixes_left, overstated
 from solver.formulate import Formulation, formulate
 from solver.levels import completed, least_miss
+from solver.meets import musts
 from solver.missing import count
 from solver.notes import notes
 from solver.numerics import BoolArray, FloatArray
 from solver.outcome import Checked, Conflict, Dish, LevelProof, Member, MemberKind, Outcome, Plan, Undecided
-from solver.printing import musts, rounded, rounding_margin, with_spoons_found
+from solver.printing import rounded, rounding_margin, with_spoons_found
+from solver.solved import Solved
 from solver.task import Task
 
 #: Part of the time left that finding the nearest plan may take; the rest is for the reason.

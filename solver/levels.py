@@ -49,12 +49,15 @@ class Level:
     """name: as in the answer's proof. cost: (columns,). absolute_gap: where a proof may stop (integer only).
 
     breaks_ties: whether the levels before it may give up as much as their own gap for it, where that is not nothing.
+    yields: whether it gives its own gap to the level after it in any case, so that neither is sought by itself (integer
+    only): of plans that nobody can tell apart by it, the best by the next.
     """
 
     name: str
     cost: FloatArray
     absolute_gap: float
     breaks_ties: bool = False
+    yields: bool = False
 
 
 def levels(formulation: Formulation) -> tuple[Level, ...]:
@@ -80,7 +83,7 @@ def _preference(layout: Layout, preference: Preference) -> tuple[Level, ...]:
     cost = np.zeros(layout.width)
     if preference is Preference.BALANCED:
         cost[layout.deviation_column] = 1.0
-        return (Level(preference.value, cost, BALANCED_GAP),)
+        return (Level(preference.value, cost, BALANCED_GAP, yields=True),)
     if preference is Preference.CLOSEST and layout.near is not None:
         cost[layout.away_columns] = cost[layout.changed_columns] = layout.near.weight
         return (Level(preference.value, cost, CLOSEST_GAP),)

@@ -13,20 +13,18 @@ import numpy as np
 
 from solver.backends.base import Backend, Status
 from solver.certificate import Bounds
-from solver.chain import NO_MISS, Chain, ChainEnd
+from solver.chain import NO_MISS, Chain
 from solver.closest_rows import as_in_base
 from solver.deadline import Deadline
 from solver.formulate import Formulation, formulate
-from solver.layout import Layout
-from solver.levels import Level, levels
+from solver.levels import levels
+from solver.meets import NOISE, meets, meets_musts, musts
 from solver.missing import count
-from solver.numerics import FEASIBILITY, PRINTED_STEP_G, VERIFICATION, BoolArray, FloatArray
+from solver.numerics import FEASIBILITY, PRINTED_STEP_G, BoolArray, FloatArray
+from solver.solved import ChainEnd, Solved
 
 #: Rounds of narrowing: a re-solve may use other items, whose rounding then counts too.
 ROUNDS = 6
-
-#: An amount this near to a printable one is that one.
-NOISE = 1e-9
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,12 +47,12 @@ def print_amounts(
     Wishes that the end meets are kept like musts where that is possible at all.
     """
     assert end.x is not None  # noqa: S101  the chain has ended with a point
-    amounts, wanted = rounded(formulation, end.x), [each.level for each in end.solved]
+    amounts = rounded(formulation, end.x)
     for sides in dict.fromkeys((met_sides(formulation, end.x), musts(formulation))):
         if meets(formulation, amounts, sides):
             return Printed(amounts, end.freed)
         for integer, held in _attempts(formulation, end.x):
-            found = _narrowed(chain, formulation, wanted, _Attempt(integer, held, end.x, sides), deadline)
+            found = _narrowed(chain, formulation, end.solved, _Attempt(integer, held, end.x, sides), deadline)
             if found is not None:
                 return found
     return _on_grid(formulation, backend, deadline)
@@ -85,13 +83,13 @@ def _attempts(formulation: Formulation, x: FloatArray) -> list[tuple[BoolArray, 
 
 
 def _narrowed(
-    chain: Chain, formulation: Formulation, wanted: Sequence[Level], attempt: _Attempt, deadline: Deadline
+    chain: Chain, formulation: Formulation, solved: Sequence[Solved], attempt: _Attempt, deadline: Deadline
 ) -> Printed | None:
     in_use = _rounding_items(formulation, attempt.x)
     for _ in range(ROUNDS):
         row_lower = formulation.program.row_lower + rounding_margin(formulation, in_use, attempt.sides)
-        chain.restart(Bounds(row_lower, formulation.program.row_upper, *attempt.held), attempt.integer)
-        end = chain.run(wanted, deadline)
+        bounds = Bounds(row_lower, formulation.program.row_upper, *attempt.held)
+        end = _solved_again(chain, bounds, attempt.integer, solved, deadline)
         if end.x is None:
             return None
         amounts = rounded(formulation, end.x)
@@ -99,6 +97,22 @@ def _narrowed(
             return Printed(amounts, end.freed)
         in_use = in_use | _rounding_items(formulation, end.x)
     return None
+
+
+def _solved_again(
+    chain: Chain, bounds: Bounds, integer: BoolArray, solved: Sequence[Solved], deadline: Deadline
+) -> ChainEnd:
+    """The levels inside other bounds; those that were not sought by themselves come to no more than they were let."""
+    held = [(each.level, each.most) for each in solved if each.most is not None]
+    if held:
+        chain.restart(bounds, integer)
+        for level, most in held:
+            chain.hold_below(level, most)
+        end = chain.run([each.level for each in solved if each.most is None], deadline)
+        if end.x is not None:
+            return end
+    chain.restart(bounds, integer)
+    return chain.run([each.level for each in solved], deadline)
 
 
 def _on_grid(formulation: Formulation, backend: Backend, deadline: Deadline) -> Printed:
@@ -128,12 +142,6 @@ def rounded(formulation: Formulation, x: FloatArray) -> FloatArray:
     return as_in_base(layout, np.clip(amounts, program.column_lower[uses], program.column_upper[uses]))
 
 
-def musts(formulation: Formulation) -> frozenset[int]:
-    """Numbers of the sides of musts."""
-    sides = formulation.layout.sides
-    return frozenset(number for number, side in enumerate(sides) if side.target.priority is None)
-
-
 def met_sides(formulation: Formulation, x: FloatArray) -> frozenset[int]:
     """Numbers of the sides of musts, and of the wishes that a point meets. x: (columns,)."""
     missed = np.nonzero(x[formulation.layout.miss_columns] > NO_MISS)[0]
@@ -161,27 +169,6 @@ def rounding_margin(formulation: Formulation, in_use: BoolArray, sides: frozense
     return margin
 
 
-def meets_musts(formulation: Formulation, amounts: FloatArray) -> bool:
-    """Whether amounts (uses,) are inside every must, stock, pan and least amount, to half of `verify`'s tolerance."""
-    return meets(formulation, amounts, musts(formulation))
-
-
-def meets(formulation: Formulation, amounts: FloatArray, sides: frozenset[int]) -> bool:
-    """The same of these sides in place of the musts."""
-    layout = formulation.layout
-    grams100, rendered100 = amounts * layout.unit_g / 100.0, layout.rendered100(amounts)
-    return (
-        all(
-            side.left(grams100, rendered100) >= side.least - VERIFICATION / 2 * max(1.0, abs(side.least))
-            for number, side in enumerate(layout.sides)
-            if number in sides
-        )
-        and _spoons_hold(layout, grams100, rendered100)
-        and all(_stock_holds(layout, number, grams100) for number in {*layout.switched, *layout.shared})
-        and _choices_hold(layout, amounts)
-    )
-
-
 def with_spoons_found(formulation: Formulation, amounts: FloatArray) -> FloatArray:
     """The same amounts with no more spooned back than a spoon finds. amounts: (uses,), in column units."""
     layout, found = formulation.layout, amounts.copy()
@@ -190,28 +177,6 @@ def with_spoons_found(formulation: Formulation, amounts: FloatArray) -> FloatArr
             most = np.floor(100 * pan.spoonable * rendered / layout.unit_g[pan.spoon] + NOISE)
             found[pan.spoon] = min(found[pan.spoon], most)
     return found
-
-
-def _spoons_hold(layout: Layout, grams100: FloatArray, rendered100: FloatArray) -> bool:
-    return all(
-        pan.spoon is None or grams100[pan.spoon] <= pan.spoonable * rendered + NOISE
-        for pan, rendered in zip(layout.board.pans, rendered100, strict=True)
-    )
-
-
-def _choices_hold(layout: Layout, amounts: FloatArray) -> bool:
-    if not layout.choices:
-        return True
-    used = {use.item.name for use, amount in zip(layout.uses, amounts, strict=True) if amount > 0 and not use.is_spoon}
-    return all(choice.holds(used) for choice in layout.choices)
-
-
-def _stock_holds(layout: Layout, number: int, grams100: FloatArray) -> bool:
-    item, grams = layout.items[number], 100 * float(grams100[list(layout.board.by_item[number])].sum())
-    most = min((most for most in (item.on_hand_g, item.at_most_g) if most is not None), default=np.inf)
-    if not item.at_least_g - NOISE <= grams <= most + NOISE:
-        return False
-    return grams <= NOISE or grams >= (item.least_when_used_g or 0.0) - NOISE
 
 
 def binding_targets(formulation: Formulation, amounts: FloatArray) -> frozenset[str]:

@@ -15,10 +15,10 @@ from solver.bands import batches
 from solver.exactness import mixes_left
 from solver.formulate import Formulation
 from solver.levels import completed
+from solver.meets import meets_musts
 from solver.missing import Counted
 from solver.numerics import INTEGRALITY, VERIFICATION, FloatArray
 from solver.outcome import Checked, ProofStatus
-from solver.printing import meets_musts
 from solver.quantities import QUANTITY
 from solver.reach import Pantry, not_countable
 from solver.reach_ends import amounts_at, failed, plain_sum, unlimited

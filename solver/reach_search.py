@@ -13,7 +13,7 @@ import numpy as np
 
 from solver.backends.base import Backend, Status
 from solver.brief import Brief
-from solver.chain import Chain, Solved
+from solver.chain import Chain
 from solver.deadline import Deadline
 from solver.exactness import mixes_left, overstated
 from solver.formulate import Formulation, formulate
@@ -23,6 +23,7 @@ from solver.mixtures import CAREFUL, Mixtures
 from solver.numerics import PRINTED_STEP_G, ROW_MAGNITUDE, BoolArray, FloatArray
 from solver.posed import guarded, posed
 from solver.program import Rows
+from solver.solved import Solved
 from solver.targets import WeightBasis
 
 #: What each column of `as_eaten` counts.

@@ -10,7 +10,7 @@ from solver.answer import plan_of, printed_dish, undecided_of, undecided_of_tole
 from solver.backends.base import Backend, Status
 from solver.brief import Brief
 from solver.by_mixture import by_mixture, is_careful
-from solver.chain import Chain, ChainEnd
+from solver.chain import Chain
 from solver.conflict import NO_PLAN
 from solver.deadline import Deadline
 from solver.errors import BackendError
@@ -21,6 +21,7 @@ from solver.levels import levels
 from solver.missing import count
 from solver.outcome import Conflict, Outcome
 from solver.printing import print_amounts
+from solver.solved import ChainEnd
 from solver.task import Task
 from solver.usable import refuse_left_out, refuse_unusable
 from solver.watch import Watch

@@ -11,11 +11,11 @@ from enum import Enum
 from solver.backends.base import Backend, Status
 from solver.brief import Brief
 from solver.by_mixture import is_careful
-from solver.chain import Solved
 from solver.conflict import NO_PLAN
 from solver.deadline import Deadline
 from solver.numerics import VERIFICATION
 from solver.outcome import Checked, MemberKind, Plan, ProofStatus
+from solver.solved import Solved
 from solver.worth_ends import End, band_ends
 from solver.worth_held import Settled, level_held, settled
 from solver.worth_items import item_ends

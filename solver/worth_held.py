@@ -12,7 +12,7 @@ import numpy as np
 
 from solver.backends.base import Backend, Status
 from solver.brief import Brief
-from solver.chain import Chain, ChainEnd, Solved
+from solver.chain import Chain
 from solver.deadline import Deadline
 from solver.errors import VerificationError
 from solver.exactness import overstated
@@ -21,6 +21,7 @@ from solver.levels import Level, levels
 from solver.missing import count
 from solver.numerics import ROW_MAGNITUDE, VERIFICATION
 from solver.program import LinearProgram, Rows
+from solver.solved import ChainEnd, Solved
 
 #: Where the proof of a stepped brief may stop: a difference of two values needs both of them.
 TIGHT_GAP = 1e-7
@@ -58,7 +59,7 @@ def settled(brief: Brief, backend: Backend, deadline: Deadline) -> Settled:
     counted, exact = count(brief), frozenset[str]()
     while True:
         formulation = formulate(brief, counted, exact=exact)
-        wanted = [replace(level, absolute_gap=TIGHT_GAP) for level in levels(formulation)]
+        wanted = [replace(level, absolute_gap=TIGHT_GAP, yields=False) for level in levels(formulation)]
         last, _ = _preferred(formulation)[-1]
         end = _end(backend, formulation, wanted[: last + 1], deadline)
         inexact = overstated(formulation, end.solved, end.freed) if end.solved else frozenset()
@@ -134,7 +135,7 @@ def _wanted(base: Settled, posed: Formulation) -> list[Level]:
     for level in levels(posed):
         cost = level.cost.copy()
         cost[posed.layout.miss_columns] *= as_asked
-        found.append(replace(level, cost=cost, absolute_gap=TIGHT_GAP))
+        found.append(replace(level, cost=cost, absolute_gap=TIGHT_GAP, yields=False))
     return found
 
 

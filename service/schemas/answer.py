@@ -36,7 +36,7 @@ class LevelAnswer(Outgoing):
     level first."""
     gap: Annotated[float | None, Field(examples=[0.001])]
     """`value` less `bound`, in the same measure: what printing to 0.1 g, stopping early and, within the level's own
-    gap, adding less fat cost together. Below 0 where printing gave up a little of an earlier level for it."""
+    gap, the level after it cost together. Below 0 where printing gave up a little of an earlier level for it."""
     seconds: Annotated[float, Field(examples=[0.02])]
     """Time spent on the level, s."""
 

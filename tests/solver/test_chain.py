@@ -9,7 +9,7 @@ from solver.backends import open_backend
 from solver.backends.base import Limits, RawSolution, Status
 from solver.backends.fake import FakeBackend
 from solver.brief import Brief, Preference
-from solver.chain import Chain, ChainEnd
+from solver.chain import Chain
 from solver.deadline import Deadline
 from solver.errors import VerificationError
 from solver.levels import levels
@@ -17,6 +17,7 @@ from solver.numerics import FloatArray
 from solver.outcome import Checked, ProofStatus
 from solver.pantry import PantryItem, Step
 from solver.program import LinearProgram
+from solver.solved import ChainEnd
 from solver.targets import Target
 from tests.solver import larder
 

@@ -9,7 +9,7 @@ from solver.backends import open_backend
 from solver.backends.base import Session
 from solver.brief import Brief
 from solver.certificate import Bounds
-from solver.chain import Chain, Solved
+from solver.chain import Chain
 from solver.conflict import Irreducible, accused, demands, irreducible
 from solver.deadline import Deadline
 from solver.formulate import Formulation, formulate
@@ -18,6 +18,7 @@ from solver.missing import count
 from solver.outcome import Conflict, Member, MemberKind
 from solver.pantry import PantryItem, Step
 from solver.solve import solve
+from solver.solved import Solved
 from solver.targets import Target
 from tests.solver import larder
 

@@ -8,23 +8,15 @@ import pytest
 from solver.backends import open_backend
 from solver.backends.base import Status
 from solver.brief import Brief, Preference
-from solver.chain import Chain, ChainEnd
+from solver.chain import Chain
 from solver.deadline import Deadline
 from solver.formulate import Formulation
 from solver.levels import levels
+from solver.meets import meets, meets_musts, musts
 from solver.numerics import FloatArray
 from solver.pantry import PantryItem, Step
-from solver.printing import (
-    Printed,
-    binding_targets,
-    meets,
-    meets_musts,
-    met_sides,
-    musts,
-    print_amounts,
-    rounded,
-    rounding_margin,
-)
+from solver.printing import Printed, binding_targets, met_sides, print_amounts, rounded, rounding_margin
+from solver.solved import ChainEnd
 from tests.solver import larder
 
 
