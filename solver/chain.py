@@ -118,8 +118,11 @@ class Chain:
 
     def _within_gap(
         self, level: Level, following: Level, deadline: Deadline, watch: Watch | None
-    ) -> tuple[Solved, RawSolution] | None:
-        """A level that yields, and the answer to the one after it; None where it has to be sought by itself."""
+    ) -> tuple[Solved, RawSolution | None] | None:
+        """A level that yields, and the answer to the one after it; None where it has to be sought by itself.
+
+        Without that answer where the clock ended it: the next level then has the time that is left, in the same gap.
+        """
         if not (level.yields and self._integer.any()):
             return None
         share = deadline.share(SHARE_WITHIN_GAP)
@@ -136,7 +139,8 @@ class Chain:
             return None
         value = float(level.cost @ raw.x)
         status = ProofStatus.OPTIMAL if _is_none(value - bound, value) else ProofStatus.WITHIN_GAP
-        return Solved(level, status, Checked.CERTIFICATE, raw.x, value, min(bound, value), seconds, None, most), raw
+        found = Solved(level, status, Checked.CERTIFICATE, raw.x, value, min(bound, value), seconds, None, most)
+        return found, raw if raw.status is Status.OPTIMAL else None
 
     def _linear_bound(self, level: Level, deadline: Deadline) -> tuple[float, float] | None:
         """A bound of a level that its linear programme proves, and the seconds it took; None without one."""

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from solver.backends import open_backend
-from solver.backends.base import Limits, Status
+from solver.backends.base import Limits, RawSolution, Status
+from solver.backends.fake import FakeBackend
 from solver.brief import Brief, Preference
 from solver.chain import Chain
 from solver.deadline import Deadline
@@ -14,7 +15,7 @@ from solver.levels import BALANCED_GAP, CHEAPEST_GAP, Level, levels
 from solver.numerics import VERIFICATION
 from solver.outcome import Checked, Plan, ProofStatus
 from solver.pantry import PantryItem, Step
-from solver.program import Rows
+from solver.program import LinearProgram, Rows
 from solver.solve import solve
 from solver.solved import ChainEnd
 from tests.solver import larder
@@ -86,6 +87,22 @@ def test_where_nothing_lies_within_the_gap_of_its_bound_it_is_sought_by_itself()
     assert found.solved[0].checked is Checked.CLAIM
     for ours, theirs, gap in zip(found.solved, alone.solved, (BALANCED_GAP, CHEAPEST_GAP), strict=True):
         assert ours.value == pytest.approx(theirs.value, abs=gap)
+
+
+def test_where_the_clock_ends_the_search_for_both_the_next_level_has_the_time_that_is_left() -> None:
+    searches: list[LinearProgram] = []
+
+    def answer(program: LinearProgram) -> RawSolution:
+        honest = open_backend("highs").open(program).solve(Limits(Deadline.after(10), CHEAPEST_GAP))
+        searches.extend([program] * program.has_integers)
+        return replace(honest, status=Status.TIME_LIMIT) if len(searches) == 1 and program.has_integers else honest
+
+    formulation = larder.posed(counted_out(5.0))
+    balanced, cheapest = Chain(FakeBackend(answer), formulation).run(levels(formulation), Deadline.after(10)).solved
+    assert len(searches) == 2
+    assert balanced.most is not None
+    assert cheapest.status is not ProofStatus.BEST_FOUND
+    assert float(balanced.level.cost @ cheapest.x) <= balanced.most + VERIFICATION
 
 
 def test_without_whole_numbers_each_level_is_sought_by_itself() -> None:
